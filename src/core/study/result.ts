@@ -1,0 +1,250 @@
+import type { SolveStatus } from "../dispatch/program.ts";
+
+/** result.json: every figure that a sizing gives. Energies per year, money in the study's currency. */
+export interface Result {
+  readonly formatVersion: 1;
+  readonly program: { readonly name: "noonkeep"; readonly version: string };
+  readonly study: { readonly title: string; readonly currency: string; readonly years: number };
+  readonly status: "optimal" | "infeasible" | "stopped";
+  /** Present when the limits conflict: which, by how much, in sentences. */
+  readonly conflicts: readonly Conflict[];
+  readonly sizes: Sizes;
+  readonly annual: Annual;
+  /** Today's plant with nothing new. */
+  readonly baseline: Costs;
+  /** New equipment allowed, but no collector. */
+  readonly withoutCollectors: Costs;
+  readonly networks: readonly NetworkYear[];
+  readonly loads: readonly LoadYear[];
+  readonly match: readonly MatchRow[];
+  readonly levelised: Levelised;
+  readonly money: MoneyFigures;
+  readonly limits: readonly LimitFigure[];
+  readonly months: readonly MonthFigures[];
+  readonly marginal: readonly { readonly network: string; readonly mean_per_kWh: number; readonly least_per_kWh: number; readonly most_per_kWh: number }[];
+  readonly proof: Proof;
+  /** How typical days and full year differ; null when only one method ran. */
+  readonly typicalDays: TypicalDaysFigures | null;
+  /** Remarks on the input, in sentences. */
+  readonly findings: readonly string[];
+}
+
+export interface Conflict {
+  readonly what: string;
+  readonly by: number;
+  readonly unit: string;
+  readonly sentence: string;
+}
+
+export interface Sizes {
+  readonly collectors: readonly { readonly id: string; readonly network: string; readonly aperture_m2: number; readonly existing_m2: number }[];
+  readonly stores: readonly { readonly id: string; readonly capacity_kWh: number; readonly volume_m3: number; readonly existing_kWh: number }[];
+  readonly chillers: readonly { readonly id: string; readonly cold_kW: number; readonly existing_kW: number }[];
+  readonly stepDowns: readonly { readonly id: string; readonly heat_kW: number; readonly existing_kW: number }[];
+  /** New boilers; what exists is in the study. */
+  readonly backups: readonly { readonly id: string; readonly heat_kW: number; readonly existing_kW: number | null }[];
+  readonly land_m2: number;
+  readonly initialCapital: number;
+}
+
+/** Fuel and electricity of one way of running, year-1 prices. */
+export interface Costs {
+  readonly heatDemand_kWh: number;
+  readonly backup_kWh: number;
+  /** Net heating value. */
+  readonly fuel_kWh: number;
+  readonly electricity_kWh: number;
+  readonly fuelCost: number;
+  readonly electricityCost: number;
+  readonly co2_kg: number;
+  readonly unmet_kWh: number;
+}
+
+export interface Annual {
+  readonly demand_kWh: number;
+  readonly backup_kWh: number;
+  readonly unmet_kWh: number;
+  readonly unmetCold_kWh: number;
+  readonly unmetWater_m3: number;
+  readonly solarFraction: number;
+  readonly fractionalEnergySaving: number;
+  readonly collected_kWh: number;
+  readonly solarUsed_kWh: number;
+  readonly spilled_kWh: number;
+  readonly storageLoss_kWh: number;
+  readonly stepDownLoss_kWh: number;
+  /** Fuel + electricity. */
+  readonly fuelCostBaseline: number;
+  readonly fuelCostWithSolar: number;
+  readonly fuelCostAvoided: number;
+  readonly co2Baseline_kg: number;
+  readonly co2WithSolar_kg: number;
+  readonly co2Avoided_kg: number;
+  /** False where the electricity's CO2 factor is missing and left out. */
+  readonly co2CountsElectricity: boolean;
+  readonly electricity_kWh: number;
+  readonly parasitic_kWh: number;
+  readonly water_m3: number;
+  readonly coldAbsorption_kWh: number;
+  readonly coldElectric_kWh: number;
+}
+
+export interface NetworkYear {
+  readonly id: string;
+  readonly name: string;
+  readonly supply_C: number;
+  readonly demand_kWh: number;
+  readonly solar_kWh: number;
+  readonly backup_kWh: number;
+  readonly stepIn_kWh: number;
+  readonly stepOut_kWh: number;
+  readonly charge_kWh: number;
+  readonly discharge_kWh: number;
+  readonly storageLoss_kWh: number;
+  readonly spill_kWh: number;
+  readonly unmet_kWh: number;
+  readonly peak_kW: number;
+  readonly peakBackup_kW: number;
+  readonly solarFraction: number;
+}
+
+export interface LoadYear {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: string;
+  readonly network: string | null;
+  readonly supply_C: number | null;
+  /** Heat for heat loads, cold for cooling. */
+  readonly energy_kWh: number;
+  readonly peak_kW: number;
+  readonly basis: string;
+}
+
+export interface MatchRow {
+  readonly collector: string;
+  readonly network: string;
+  readonly meanFluid_C: number;
+  /** False: the collector's highest outlet lies below the network's collector outlet. */
+  readonly possible: boolean;
+  /** Why not, or a remark; empty where there is nothing to say. */
+  readonly remark: string;
+  readonly useful_kWh_per_m2: number;
+  /** Per kWh collected; null where nothing is collected. */
+  readonly cost_per_kWh: number | null;
+  /** Demand of this and all cooler networks it may feed / all demand. */
+  readonly reachableShare: number;
+  readonly beam_kWh_per_m2: number;
+  readonly runningHours: number;
+  readonly stowedHours: number;
+}
+
+export interface Levelised {
+  /** Of solar heat used; null where there is none. */
+  readonly solarHeat_per_kWh: number | null;
+  readonly backupHeat: readonly { readonly id: string; readonly firstYear_per_kWh: number; readonly levelised_per_kWh: number }[];
+  readonly annualCost: number;
+  readonly annualCostBaseline: number;
+  readonly annualCapital: number;
+  readonly annualSolarPlant: number;
+  readonly annualFuel: number;
+  readonly annualElectricity: number;
+  readonly annualCarbon: number;
+}
+
+export interface CashFlowYear {
+  readonly year: number;
+  readonly capital: number;
+  readonly replacements: number;
+  readonly upkeep: number;
+  readonly avoided: number;
+  readonly residual: number;
+  readonly net: number;
+  readonly cumulative: number;
+}
+
+export interface MoneyFigures {
+  readonly initialCapital: number;
+  readonly simplePayback_years: number | null;
+  readonly discountedPayback_years: number | null;
+  readonly npv: number;
+  readonly irr: number | null;
+  /** Why a figure is missing, in a sentence; empty otherwise. */
+  readonly remarks: readonly string[];
+  readonly fuelCostAvoidedOverPeriod: number;
+  readonly cashFlow: readonly CashFlowYear[];
+  readonly parts: readonly { readonly item: string; readonly part: string; readonly quantity: number; readonly unit: string; readonly price: number; readonly life_years: number; readonly upkeep_per_year: number; readonly annualCost: number }[];
+}
+
+/** A limit or bound of the study and what the answer makes of it. */
+export interface LimitFigure {
+  readonly what: string;
+  readonly used: number;
+  readonly limit: number;
+  readonly unit: string;
+  readonly binding: boolean;
+  /** Annual cost saved by one more unit; null where the solver gives no price. */
+  readonly valuePerUnit: number | null;
+  readonly sentence: string;
+}
+
+export interface MonthFigures {
+  readonly month: number;
+  readonly demand_kWh: number;
+  /** Solar used at once, over all networks. */
+  readonly direct_kWh: number;
+  readonly fromStore_kWh: number;
+  readonly backup_kWh: number;
+  readonly spill_kWh: number;
+}
+
+export interface Proof {
+  readonly method: "typical-days" | "full-year";
+  readonly solver: string;
+  readonly status: SolveStatus;
+  /** The objective of the program as written to MPS, currency per year. */
+  readonly objective: number;
+  /** Recomputed from the cleaned answer by code apart from the solver. */
+  readonly recomputedObjective: number;
+  readonly relativeGap: number | null;
+  readonly primalResidual: number;
+  readonly dualResidual: number | null;
+  /** Largest violation of a network's hourly balance, kW, from the written hours. */
+  readonly balanceResidual_kW: number;
+  readonly columns: number;
+  readonly rows: number;
+  readonly nonZeros: number;
+  readonly iterations: number;
+  readonly solve_s: number;
+  readonly secondOpinion: { readonly solver: string; readonly objective: number; readonly relativeDifference: number } | null;
+}
+
+export interface TypicalDaysFigures {
+  readonly days: readonly { readonly dayOfYear: number; readonly weight: number; readonly why: string }[];
+  readonly sizes: Sizes;
+  readonly solver: string;
+  readonly objective: number;
+  readonly solve_s: number;
+  readonly solarFraction: number;
+  /** Full-year dispatch at the typical days' sizes. */
+  readonly dispatchObjective: number;
+  readonly dispatchSolarFraction: number;
+}
+
+/** curve.json: the area curve. */
+export interface AreaCurve {
+  readonly optimum: CurvePoint;
+  readonly chosen: CurvePoint | null;
+  readonly lines: readonly { readonly storeFactor: number; readonly storePerAperture_kWh_m2: number; readonly points: readonly CurvePoint[] }[];
+  /** Points where the program chose the split anew at the given total aperture. */
+  readonly bound: readonly CurvePoint[];
+  readonly split: readonly { readonly collector: string; readonly network: string; readonly share: number }[];
+}
+
+export interface CurvePoint {
+  readonly aperture_m2: number;
+  readonly store_kWh: number;
+  readonly solarFraction: number;
+  readonly fuelCostAvoided: number;
+  readonly annualCost: number;
+  readonly spilled_kWh: number;
+}

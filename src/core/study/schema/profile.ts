@@ -1,0 +1,70 @@
+import { type Static, Type } from "typebox";
+import { quantity, record, share, tagged, text } from "./building-blocks.ts";
+
+/** How a demand file is to be read. What is left out is found out from the file and shown. */
+export const DemandReading = record("Reading of a demand file", {
+  timeColumn: Type.Optional(text("Time column")),
+  valueColumn: Type.Optional(text("Value column")),
+  unit: Type.Optional(
+    Type.Enum(["kW", "MW", "kWh", "MWh", "kg/h", "t/h", "m3/h"], {
+      title: "Unit",
+      description: "kWh and MWh are taken per interval.",
+    }),
+  ),
+  clock: Type.Optional(
+    Type.Enum(["standard", "civil"], {
+      title: "Clock",
+      description: "standard: one fixed UTC offset all year. civil: the site's clock with daylight saving.",
+    }),
+  ),
+  stamp: Type.Optional(
+    Type.Enum(["start", "end"], { title: "A time stamp marks", description: "start or end of its interval" }),
+  ),
+  dateOrder: Type.Optional(Type.Enum(["ymd", "dmy", "mdy"], { title: "Order of the date" })),
+  decimal: Type.Optional(Type.Enum([".", ","], { title: "Decimal sign" })),
+  delimiter: Type.Optional(Type.Enum([",", ";", "\t"], { title: "Column separator" })),
+});
+export type DemandReading = Static<typeof DemandReading>;
+
+const DayShares = Type.Array(share("Share of the level in an hour"), { minItems: 24, maxItems: 24 });
+
+/** Days given as month-day, both included; from may lie after to (over New Year). */
+export const Closure = record("Closed days", {
+  from: Type.String({ title: "From", pattern: "^(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$" }),
+  to: Type.String({ title: "To", pattern: "^(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$" }),
+});
+export type Closure = Static<typeof Closure>;
+
+export const WeekCalendar = record(
+  "Week calendar",
+  {
+    weekday: DayShares,
+    saturday: DayShares,
+    sunday: DayShares,
+    months: Type.Optional(
+      Type.Array(quantity("Factor of a month", "1", { least: 0, most: 10 }), { minItems: 12, maxItems: 12 }),
+    ),
+    closed: Type.Optional(Type.Array(Closure, { maxItems: 20 })),
+  },
+  "24 shares for each kind of day in the site's civil time, 12 month factors, closed days.",
+);
+export type WeekCalendar = Static<typeof WeekCalendar>;
+
+/** A rate for each hour of the year, in the unit that its owner says. */
+export const Profile = tagged("from", "Profile", [
+  record("From a file", {
+    from: Type.Literal("file"),
+    file: text("File", 300, "Relative to the study file."),
+    reading: Type.Optional(DemandReading),
+  }),
+  record("From a calendar", {
+    from: Type.Literal("calendar"),
+    level: quantity("Level at share 1", "profile's unit", { least: 0 }),
+    week: WeekCalendar,
+  }),
+  record("Constant", {
+    from: Type.Literal("constant"),
+    level: quantity("Level", "profile's unit", { least: 0 }),
+  }),
+]);
+export type Profile = Static<typeof Profile>;

@@ -1,0 +1,56 @@
+import { type Static, Type } from "typebox";
+import { record, text } from "./building-blocks.ts";
+import { Collector } from "./collector.ts";
+import { Load } from "./load.ts";
+import { Backup, Chiller, ChosenPoint, Electricity, Limits, Money, Origin, StepDown, Store } from "./plant.ts";
+import { Network, Site, Weather } from "./site.ts";
+
+export const currentFormatVersion = 1;
+
+/**
+ * A study: everything the user says. This schema is the one source of the TypeScript type, of the
+ * validation (formats/study-json.ts) and of docs/study-reference.md.
+ */
+export const Study = Type.Object(
+  {
+    formatVersion: Type.Literal(currentFormatVersion),
+    title: text("Title", 160),
+    client: Type.Optional(text("Client", 160)),
+    author: Type.Optional(text("Author", 160)),
+    note: Type.Optional(text("Note", 4000)),
+    site: Site,
+    weather: Weather,
+    networks: Type.Array(Network, { title: "Heat networks", minItems: 1, maxItems: 8 }),
+    loads: Type.Array(Load, { title: "Loads", minItems: 1, maxItems: 30 }),
+    collectors: Type.Array(Collector, { title: "Collectors", maxItems: 12 }),
+    stores: Type.Array(Store, { title: "Stores", maxItems: 12 }),
+    stepDowns: Type.Array(StepDown, { title: "Step-downs", maxItems: 20 }),
+    chillers: Type.Array(Chiller, { title: "Absorption chillers", maxItems: 10 }),
+    backups: Type.Array(Backup, { title: "Backups", maxItems: 12 }),
+    electricity: Electricity,
+    money: Money,
+    limits: Limits,
+    chosenPoint: Type.Optional(ChosenPoint),
+    origins: Type.Optional(Type.Array(Origin, { title: "Origins of values", maxItems: 2000 })),
+  },
+  { title: "Study", additionalProperties: false, $schema: "https://json-schema.org/draft/2020-12/schema" },
+);
+export type Study = Static<typeof Study>;
+
+export type { Part, Size } from "./building-blocks.ts";
+export type { Collector, HeatLoss, IncidenceModifier, Mount, Optics } from "./collector.ts";
+export type { Load, LoadOf } from "./load.ts";
+export type {
+  Backup,
+  Chiller,
+  ChosenPoint,
+  Electricity,
+  Fuel,
+  Limits,
+  Money,
+  Origin,
+  StepDown,
+  Store,
+} from "./plant.ts";
+export type { Closure, DemandReading, Profile, WeekCalendar } from "./profile.ts";
+export type { Network, Site, Weather } from "./site.ts";
