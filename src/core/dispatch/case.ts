@@ -1,0 +1,188 @@
+/**
+ * One dispatch problem in numbers: what is demanded, what may be built, what everything costs.
+ * Blocks are the time steps, each `step_h` long and standing for `weight` like it in a year. The
+ * full year has 8760 blocks of weight 1; typical days have 24 for each day. Every Float64Array has
+ * one entry a block; powers are means over the block. Indices point into the lists of the case.
+ */
+export interface DispatchCase {
+  readonly name: string;
+  readonly blocks: number;
+  readonly step_h: number;
+  readonly weight: Float64Array;
+  /** Runs of blocks over which stores and tanks end as they began. */
+  readonly cycles: readonly Cycle[];
+  readonly networks: readonly NetworkCase[];
+  readonly collectors: readonly CollectorCase[];
+  readonly fields: readonly FieldCase[];
+  readonly stores: readonly StoreCase[];
+  readonly stepDowns: readonly StepDownCase[];
+  readonly cold: readonly ColdCase[];
+  readonly chillers: readonly ChillerCase[];
+  readonly water: readonly WaterCase[];
+  readonly batches: readonly BatchCase[];
+  readonly backups: readonly BackupCase[];
+  /** Levelised, carbon included, currency/kWh. */
+  readonly electricityPrice_per_kWh: Float64Array;
+  readonly limits: LimitsCase;
+  /** Price of a kWh of heat or cold that is not delivered; of 1 m³ of water times its heat. */
+  readonly unmetPrice_per_kWh: number;
+  /** Small charge on a kWh stored, which breaks ties between equal dispatches. */
+  readonly tieBreak_per_kWh: number;
+}
+
+export interface Cycle {
+  readonly start: number;
+  readonly length: number;
+}
+
+/** A size that the program chooses: new plant beside what exists, in m², kWh or kW. */
+export interface SizeCase {
+  readonly existing: number;
+  readonly least: number;
+  /** May be Infinity. */
+  readonly most: number;
+  readonly annualCost_per_unit: number;
+  readonly initialCost_per_unit: number;
+}
+
+export interface NetworkCase {
+  readonly id: string;
+  /** Demand that is not the program's to move. */
+  readonly fixed_kW: Float64Array;
+}
+
+/** Bounds and prices of a collector type, shared by its fields on several networks. */
+export interface CollectorCase {
+  readonly id: string;
+  readonly least_m2: number;
+  readonly most_m2: number;
+  readonly annualCost_per_m2: number;
+  readonly initialCost_per_m2: number;
+  readonly groundCover: number;
+}
+
+/** Aperture of one collector type on one network. */
+export interface FieldCase {
+  readonly collector: number;
+  readonly network: number;
+  readonly existing_m2: number;
+  /** Bounds of new aperture on this network. */
+  readonly least_m2: number;
+  readonly most_m2: number;
+  readonly yield_kW_per_m2: Float64Array;
+  /** Electric power while the field runs, kW/m², by block. */
+  readonly parasitic_kW_per_m2: Float64Array;
+}
+
+export interface StoreCase {
+  readonly id: string;
+  readonly serves: { readonly network: number } | { readonly cold: number };
+  /** Share of the content kept over one hour. */
+  readonly keep_per_h: number;
+  readonly chargeEfficiency: number;
+  readonly dischargeEfficiency: number;
+  readonly chargeLimit_kW: number;
+  readonly dischargeLimit_kW: number;
+  readonly size: SizeCase;
+}
+
+export interface StepDownCase {
+  readonly id: string;
+  readonly from: number;
+  readonly to: number;
+  readonly efficiency: number;
+  readonly size: SizeCase;
+}
+
+export interface ColdCase {
+  readonly id: string;
+  readonly demand_kW: Float64Array;
+  readonly electricCop: number;
+  readonly electricLimit_kW: number;
+}
+
+/** Size in kW of cold. */
+export interface ChillerCase {
+  readonly id: string;
+  readonly cold: number;
+  readonly network: number;
+  readonly cop: number;
+  readonly electricity_kWh_per_kWh: number;
+  readonly size: SizeCase;
+}
+
+export interface WaterCase {
+  readonly id: string;
+  readonly network: number;
+  readonly heat_kWh_per_m3: number;
+  readonly electricity_kWh_per_m3: number;
+  readonly order_m3_h: Float64Array;
+  readonly capacity_m3_h: number;
+  readonly tank_m3: number;
+}
+
+export interface BatchCase {
+  readonly id: string;
+  readonly network: number;
+  readonly power_kW: number;
+  readonly heat_kWh: number;
+  /** Blocks of each window, in order; a window may wrap the end of its cycle. */
+  readonly windows: readonly Int32Array[];
+}
+
+export interface BackupCase {
+  readonly id: string;
+  readonly network: number;
+  /** Levelised price of its heat, carbon included, currency/kWh. */
+  readonly heatPrice_per_kWh: number;
+  readonly mayCharge: boolean;
+  /** `existing` may be Infinity: large enough for any hour. */
+  readonly size: SizeCase;
+}
+
+export interface LimitsCase {
+  readonly land_m2: number | null;
+  readonly budget: number | null;
+  readonly leastSolarFraction: number | null;
+}
+
+/** Heat power that a load on the network may add to the fixed demand, at most, kW. */
+export function movableHeat_kW(problem: DispatchCase, network: number): number {
+  let most = 0;
+  for (const water of problem.water) {
+    if (water.network === network) most += water.capacity_m3_h * water.heat_kWh_per_m3;
+  }
+  for (const batch of problem.batches) if (batch.network === network) most += batch.power_kW;
+  return most;
+}
+
+/** The same problem with every new size held at the given value. */
+export function atSizes(problem: DispatchCase, sizes: NewSizes): DispatchCase {
+  const held = (size: SizeCase, value: number): SizeCase => ({ ...size, least: value, most: value });
+  return {
+    ...problem,
+    collectors: problem.collectors.map((collector) => ({
+      ...collector,
+      least_m2: 0,
+      most_m2: Number.POSITIVE_INFINITY,
+    })),
+    fields: problem.fields.map((field, i) => ({
+      ...field,
+      least_m2: sizes.fields_m2[i],
+      most_m2: sizes.fields_m2[i],
+    })),
+    stores: problem.stores.map((store, i) => ({ ...store, size: held(store.size, sizes.stores_kWh[i]) })),
+    stepDowns: problem.stepDowns.map((item, i) => ({ ...item, size: held(item.size, sizes.stepDowns_kW[i]) })),
+    chillers: problem.chillers.map((item, i) => ({ ...item, size: held(item.size, sizes.chillers_kW[i]) })),
+    backups: problem.backups.map((item, i) => ({ ...item, size: held(item.size, sizes.backups_kW[i]) })),
+  };
+}
+
+/** Sizes of new plant, in the order of the case's lists. */
+export interface NewSizes {
+  readonly fields_m2: Float64Array;
+  readonly stores_kWh: Float64Array;
+  readonly stepDowns_kW: Float64Array;
+  readonly chillers_kW: Float64Array;
+  readonly backups_kW: Float64Array;
+}

@@ -1,0 +1,104 @@
+import solverModule from "javascript-lp-solver";
+import type { LinearProgram, LpAnswer, LpSession, LpSolver } from "../core/dispatch/program.ts";
+import { foldSlacks, type FoldedProgram } from "./fold-slacks.ts";
+
+// The package's types describe CommonJS; under NodeNext the default import is the solver itself.
+const solver = solverModule as unknown as typeof solverModule.default;
+
+interface Answer {
+  readonly feasible: boolean;
+  readonly bounded?: boolean;
+  readonly result: number;
+  readonly [column: string]: unknown;
+}
+
+/** The dense simplex of npm `javascript-lp-solver`: for programs of a few hundred rows. It gives no duals. */
+export const javascriptLpSolver: LpSolver = {
+  name: "javascript-lp-solver",
+  open: (program) => new TableauSession(program),
+};
+
+class TableauSession implements LpSession {
+  private readonly program: LinearProgram;
+  private readonly lower: Float64Array;
+  private readonly upper: Float64Array;
+  private cost: Float64Array;
+
+  constructor(program: LinearProgram) {
+    this.program = program;
+    this.lower = program.colLower.slice();
+    this.upper = program.colUpper.slice();
+    this.cost = program.cost;
+  }
+
+  run(): LpAnswer {
+    const began = performance.now();
+    const current = { ...this.program, colLower: this.lower, colUpper: this.upper, cost: this.cost };
+    const folded = foldSlacks(current);
+    const answer = solver.Solve(modelOf(folded)) as Answer;
+    const solve_s = (performance.now() - began) / 1000;
+    const none = new Float64Array(0);
+    const blank = { solver: "javascript-lp-solver", rowDual: null, reducedCost: null, iterations: 0, solve_s };
+    // An unbounded program is called feasible with an infinite result.
+    if (answer.bounded === false || !Number.isFinite(answer.result)) {
+      return { ...blank, status: answer.feasible ? "unbounded" : "infeasible", objective: Number.NaN, primal: none };
+    }
+    if (!answer.feasible) return { ...blank, status: "infeasible", objective: Number.NaN, primal: none };
+    const { columns, cost } = current;
+    const kept = new Float64Array(columns);
+    for (let j = 0; j < columns; j += 1) {
+      const value = answer[`c${j}`];
+      kept[j] = this.lower[j] + (typeof value === "number" ? value : 0);
+    }
+    const primal = folded.unfold(kept);
+    let objective = 0;
+    for (let j = 0; j < columns; j += 1) objective += cost[j] * primal[j];
+    return { ...blank, status: "optimal", objective, primal };
+  }
+
+  setColumnBounds(columns: Int32Array, lower: Float64Array, upper: Float64Array): void {
+    columns.forEach((column, i) => {
+      this.lower[column] = lower[i];
+      this.upper[column] = upper[i];
+    });
+  }
+
+  setCosts(cost: Float64Array): void {
+    this.cost = cost;
+  }
+
+  close(): void {}
+}
+
+/** The package's model: columns are moved to start at 0, finite upper bounds become rows. */
+function modelOf(program: FoldedProgram): object {
+  const { columns, rows, starts, indices, values, cost, colLower, colUpper, rowLower, rowUpper, isGone } = program;
+  const shift = new Float64Array(rows);
+  const variables: Record<string, Record<string, number>> = {};
+  const constraints: Record<string, { min?: number; max?: number; equal?: number }> = {};
+  for (let j = 0; j < columns; j += 1) {
+    if (isGone[j] === 1) continue;
+    const lower = colLower[j];
+    for (let e = starts[j]; e < starts[j + 1]; e += 1) shift[indices[e]] += values[e] * lower;
+    if (colUpper[j] === lower) continue;
+    const variable: Record<string, number> = { cost: cost[j] };
+    for (let e = starts[j]; e < starts[j + 1]; e += 1) variable[`r${indices[e]}`] = values[e];
+    if (colUpper[j] !== Number.POSITIVE_INFINITY) {
+      variable[`b${j}`] = 1;
+      constraints[`b${j}`] = { max: colUpper[j] - lower };
+    }
+    variables[`c${j}`] = variable;
+  }
+  for (let i = 0; i < rows; i += 1) {
+    const lower = rowLower[i] - shift[i];
+    const upper = rowUpper[i] - shift[i];
+    if (lower === upper) constraints[`r${i}`] = { equal: lower };
+    else {
+      const bounds: { min?: number; max?: number } = {};
+      if (lower > Number.NEGATIVE_INFINITY) bounds.min = lower;
+      if (upper < Number.POSITIVE_INFINITY) bounds.max = upper;
+      constraints[`r${i}`] = bounds;
+    }
+  }
+  return { optimize: "cost", opType: "min", constraints, variables };
+}
