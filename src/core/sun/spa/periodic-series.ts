@@ -1,0 +1,16 @@
+/** One periodic term: amplitude (1e-8 rad or 1e-8 AU), phase (rad), frequency (rad per Julian millennium). */
+export type PeriodicTerm = readonly [amplitude: number, phase: number, frequency: number];
+
+/** Σₙ τⁿ·Σ A·cos(B + C·τ) in units of 1, eq. 9–11 of Reda & Andreas (2008); τ in Julian ephemeris millennia. */
+export function periodicSeries(powers: readonly (readonly PeriodicTerm[])[], millennium: number): number {
+  let total = 0;
+  let factor = 1;
+  for (const terms of powers) {
+    let part = 0;
+    for (const [amplitude, phase, frequency] of terms)
+      part += amplitude * Math.cos(phase + frequency * millennium);
+    total += part * factor;
+    factor *= millennium;
+  }
+  return total * 1e-8;
+}
