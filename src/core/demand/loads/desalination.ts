@@ -1,0 +1,81 @@
+import type { StudyCalendar } from "../../calendar.ts";
+import { ModelError } from "../../errors.ts";
+import { hoursPerYear, sum } from "../../series.ts";
+import { latentHeat_kJ_kg } from "../../steam/if97.ts";
+import type { LoadOf, Network } from "../../study/schema/study.ts";
+import { kJ_per_kWh } from "../../units.ts";
+import type { WaterOrder } from "../resolved-load.ts";
+import { civilDays } from "./civil-days.ts";
+import { figure } from "./figure.ts";
+import { type LoadInputs, networkOf } from "./load-inputs.ts";
+
+type Desalination = LoadOf<"desalination">;
+
+/** Distillate is counted at a nominal density; at 30 °C it is 0.4 % lighter. */
+const distillate_kg_m3 = 1000;
+/** 1000 Btu per lb, the usual convention of the performance ratio (El-Dessouky and Ettouney 2002). */
+const conventional_kJ_kg = 2326;
+
+/** Water ordered hour by hour and the heat that a m³ takes. @throws ModelError OUT_OF_RANGE, UNKNOWN_ID */
+export function desalination(load: Desalination, inputs: LoadInputs): WaterOrder {
+  const { heat_kWh_per_m3, how } = waterHeat(load, networkOf(load.id, inputs.network));
+  const order_m3_h = waterOrder_m3_h(load, inputs.calendar);
+  return {
+    kind: "water",
+    id: load.id,
+    network: load.network,
+    heat_kWh_per_m3,
+    electricity_kWh_per_m3: load.electricity_kWh_per_m3,
+    order_m3_h,
+    capacity_m3_h: load.capacity_m3_h,
+    tank_m3: load.tank_m3,
+    basis: `${figure(sum(order_m3_h))} m³ of water in the year at ${figure(heat_kWh_per_m3, 1)} kWh of heat per m³ (${how}).`,
+  };
+}
+
+/** Heat per m³ of water, and how it follows, for the reader. */
+export function waterHeat(load: Pick<Desalination, "heatUse">, network: Network) {
+  const use = load.heatUse;
+  if (use.by === "specific-heat") return { heat_kWh_per_m3: use.heat_kWh_per_m3, how: "as given" };
+  const ratio = figure(use.performanceRatio, 1);
+  if (use.convention === "2326-kJ-per-kg")
+    return {
+      heat_kWh_per_m3: perCubicMetre(conventional_kJ_kg / use.performanceRatio),
+      how: `performance ratio ${ratio} on 2326 kJ/kg, water at 1000 kg/m³`,
+    };
+  const steam_C = use.steam_C ?? network.supply_C;
+  const latent = latentHeat_kJ_kg(steam_C);
+  return {
+    heat_kWh_per_m3: perCubicMetre(latent / use.performanceRatio),
+    how: `performance ratio ${ratio} on ${figure(latent)} kJ/kg at ${figure(steam_C)} °C, water at 1000 kg/m³`,
+  };
+}
+
+/**
+ * The order hour by hour: each day of the factory's clock draws exactly order × its month's factor,
+ * split over the hours that the day has. The hour missing in spring passes its draw on to the others
+ * of its day, the doubled one in autumn takes two shares.
+ *
+ * @throws ModelError OUT_OF_RANGE where all draw shares are 0
+ */
+export function waterOrder_m3_h(
+  load: Pick<Desalination, "order_m3_per_day" | "orderMonths" | "drawShares">,
+  calendar: StudyCalendar,
+): Float64Array {
+  const shares = load.drawShares ?? new Array<number>(24).fill(1);
+  if (!(Math.max(...shares) > 0)) throw new ModelError("OUT_OF_RANGE", "draw shares that are all 0");
+  const order_m3_h = new Float64Array(hoursPerYear);
+  for (const { month, hours } of civilDays(calendar)) {
+    const order_m3 = load.order_m3_per_day * (load.orderMonths?.[month - 1] ?? 1);
+    const draws = hours.map((index) => shares[calendar.civilHour[index]]);
+    const all = draws.reduce((total, draw) => total + draw, 0);
+    // Where the only hour that draws is the one missing in spring, the day draws evenly.
+    for (const [place, index] of hours.entries())
+      order_m3_h[index] = all > 0 ? (order_m3 * draws[place]) / all : order_m3 / hours.length;
+  }
+  return order_m3_h;
+}
+
+function perCubicMetre(heat_kJ_kg: number): number {
+  return (heat_kJ_kg * distillate_kg_m3) / kJ_per_kWh;
+}
