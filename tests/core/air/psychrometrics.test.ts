@@ -93,7 +93,8 @@ describe("moist air", () => {
     fc.assert(
       fc.property(between(2, 60), between(0.15, 1), between(70000, 106000), (t, rh, p) => {
         const ours = wetBulb_C(t, humidityRatio(t, rh, p), p);
-        fc.pre(Math.abs(ours) > 0.1); // the equations for ice and water do not meet at 0 °C
+        // The equations for ice and water do not meet at 0 °C: just below it each gives an answer of its own.
+        fc.pre(Math.abs(ours) > 0.7);
         expect(Math.abs(ours - psychrolib.GetTWetBulbFromRelHum(t, rh, p))).toBeLessThan(0.01);
       }),
     );

@@ -1,0 +1,163 @@
+import type { Problem } from "../../problem.ts";
+import { saturationTemperature_C } from "../../steam/if97.ts";
+import type { Load, LoadOf } from "../../study/schema/study.ts";
+import { dryingHeat_kWh_kg, highestDryingHeat_kWh_kg } from "./drying.ts";
+import { figure } from "./figure.ts";
+import type { LoadInputs } from "./load-inputs.ts";
+import { loadSupply_C } from "./load-supply.ts";
+import { steamPressure_bar } from "./steam.ts";
+
+export const loadProblemCodes = {
+  LOAD_STEAM_PRESSURE: "steam must have between 0.00612 and 165 bar absolute",
+  LOAD_CONDENSATE_TEMPERATURE: "returned condensate and make-up water must be liquid at the steam's pressure",
+  LOAD_NETWORK_TOO_COLD: "a load's network must supply at least the temperature that the load needs",
+  LOAD_MOISTURE: "a product must leave the dryer drier than it enters and cannot be all water",
+  LOAD_AIR_TOO_HUMID: "the drying air must be able to take up water in every hour that dries",
+  LOAD_DRAW_SHARES: "at least one hour of the day must draw water",
+  LOAD_STEAM_TEMPERATURE: "the heating steam of a desalination plant must lie between 0 and 350 °C",
+  LOAD_WATER_CAPACITY: "a desalination plant must be able to make the day's order in a day",
+  LOAD_BATCH_POWER: "a batch's heat must fit into its window at its largest heat rate",
+} as const;
+export type LoadProblemCode = keyof typeof loadProblemCodes;
+
+/**
+ * Every fault for which a load could not be resolved or served, at once; resolveLoad honours a load
+ * without any. `path` is the load's place in the study, e.g. `loads/2`.
+ */
+export function loadProblems(load: Load, inputs: LoadInputs, path: string): Problem[] {
+  const problems = [...ofKind(load, inputs, path)];
+  if (problems.length === 0) problems.push(...ofNetwork(load, inputs, path));
+  return problems;
+}
+
+function problem(code: LoadProblemCode, path: string, message: string): Problem {
+  return { code, message, place: { path } };
+}
+
+function ofKind(load: Load, inputs: LoadInputs, path: string): Problem[] {
+  switch (load.kind) {
+    case "steam":
+      return steamProblems(load, inputs, path);
+    case "drying":
+      return dryingProblems(load, inputs, path);
+    case "desalination":
+      return desalinationProblems(load, inputs, path);
+    case "batch-drying":
+      if (load.heat_kWh_per_batch <= load.power_kW * load.lasts_h) return [];
+      return [
+        problem(
+          "LOAD_BATCH_POWER",
+          `${path}/power_kW`,
+          `A batch of ${figure(load.heat_kWh_per_batch)} kWh does not fit into ${load.lasts_h} h at ${figure(load.power_kW)} kW; ` +
+            `at least ${figure(Math.ceil(load.heat_kWh_per_batch / load.lasts_h))} kW are needed.`,
+        ),
+      ];
+    default:
+      return [];
+  }
+}
+
+function steamProblems(load: LoadOf<"steam">, inputs: LoadInputs, path: string): Problem[] {
+  const pressure_bar = steamPressure_bar(load, inputs.elevation_m);
+  if (!(pressure_bar >= 0.00612 && pressure_bar <= 165))
+    return [
+      problem(
+        "LOAD_STEAM_PRESSURE",
+        `${path}/pressure_bar`,
+        `Steam of ${figure(pressure_bar, 3)} bar absolute lies outside 0.00612 to 165 bar.`,
+      ),
+    ];
+  const boiling_C = saturationTemperature_C(pressure_bar);
+  const tooHot = (name: string, column: string, temperature_C: number) =>
+    problem(
+      "LOAD_CONDENSATE_TEMPERATURE",
+      `${path}/${column}`,
+      `${name} of ${figure(temperature_C, 1)} °C would boil at the steam's ${figure(pressure_bar, 2)} bar absolute; at most ${figure(boiling_C, 1)} °C is allowed.`,
+    );
+  const problems: Problem[] = [];
+  if (load.condensateReturnShare > 0 && load.condensateReturn_C > boiling_C)
+    problems.push(tooHot("Condensate", "condensateReturn_C", load.condensateReturn_C));
+  if (load.condensateReturnShare < 1 && load.makeUp_C > boiling_C)
+    problems.push(tooHot("Make-up water", "makeUp_C", load.makeUp_C));
+  return problems;
+}
+
+function dryingProblems(load: LoadOf<"drying">, inputs: LoadInputs, path: string): Problem[] {
+  const problems: Problem[] = [];
+  if (!(load.moistureIn > load.moistureOut && load.moistureOut < 1))
+    problems.push(
+      problem(
+        "LOAD_MOISTURE",
+        `${path}/moistureOut`,
+        `The product leaves with a moisture of ${load.moistureOut} and enters with ${load.moistureIn} (wet basis); it must leave drier.`,
+      ),
+    );
+  if (load.heatUse.by === "air" && inputs.profile !== null) {
+    const specific = dryingHeat_kWh_kg(load.heatUse, inputs.weather);
+    const unfit = inputs.profile.reduce(
+      (count, wet, hour) => (wet > 0 && Number.isNaN(specific[hour]) ? count + 1 : count),
+      0,
+    );
+    if (unfit > 0)
+      problems.push(
+        problem(
+          "LOAD_AIR_TOO_HUMID",
+          `${path}/heatUse`,
+          `In ${figure(unfit)} h of the year that dry, outside air heated to ${figure(load.heatUse.air_C)} °C cannot take up water ` +
+            `for ${highestDryingHeat_kWh_kg} kWh per kg or less; raise the drying air's temperature or the exhaust's relative humidity.`,
+        ),
+      );
+  }
+  return problems;
+}
+
+function desalinationProblems(load: LoadOf<"desalination">, inputs: LoadInputs, path: string): Problem[] {
+  const problems: Problem[] = [];
+  if (load.drawShares !== undefined && !(Math.max(...load.drawShares) > 0))
+    problems.push(
+      problem(
+        "LOAD_DRAW_SHARES",
+        `${path}/drawShares`,
+        "All draw shares are 0; at least one hour must draw.",
+      ),
+    );
+  const use = load.heatUse;
+  const steam_C = use.by === "performance-ratio" ? (use.steam_C ?? inputs.network?.supply_C) : undefined;
+  if (
+    use.by === "performance-ratio" &&
+    use.convention === "latent-heat" &&
+    steam_C !== undefined &&
+    !(steam_C <= 350)
+  )
+    problems.push(
+      problem(
+        "LOAD_STEAM_TEMPERATURE",
+        `${path}/heatUse/steam_C`,
+        `The network's ${figure(steam_C)} °C stand for the heating steam and have no latent heat; give steam_C of 350 °C or less.`,
+      ),
+    );
+  const busiest = load.order_m3_per_day * Math.max(...(load.orderMonths ?? [1]));
+  if (busiest > load.capacity_m3_h * 24 * (1 + 1e-9))
+    problems.push(
+      problem(
+        "LOAD_WATER_CAPACITY",
+        `${path}/capacity_m3_h`,
+        `The order reaches ${figure(busiest)} m³ a day, and the plant can make ${figure(load.capacity_m3_h * 24)} m³ a day.`,
+      ),
+    );
+  return problems;
+}
+
+function ofNetwork(load: Load, inputs: LoadInputs, path: string): Problem[] {
+  const network = inputs.network;
+  const needed_C = loadSupply_C(load, network, inputs.elevation_m);
+  // Pressures are often rounded to 0.1 bar, which moves saturation by less than half a kelvin above 3 bar.
+  if (network === null || needed_C === null || needed_C <= network.supply_C + 0.5) return [];
+  return [
+    problem(
+      "LOAD_NETWORK_TOO_COLD",
+      `${path}/network`,
+      `The load needs ${figure(needed_C, 1)} °C and its network ${network.id} supplies ${figure(network.supply_C, 1)} °C.`,
+    ),
+  ];
+}
