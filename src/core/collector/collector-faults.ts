@@ -1,0 +1,55 @@
+import type { Problem } from "../problem.ts";
+import type { Collector } from "../study/schema/collector.ts";
+
+/** What can be wrong with a collector beyond what the schema sees. */
+export const collectorProblems = {
+  COLLECTOR_FILM_PART: "filmPart must name one of the collector's parts.",
+  COLLECTOR_MODIFIER_LENGTH: "A modifier table needs one value for every angle.",
+  COLLECTOR_MODIFIER_ORDER: "The angles of a modifier table must rise.",
+  COLLECTOR_AGEING_LOST: "Ageing must leave some optical efficiency at the end of the film's life.",
+} as const;
+
+/** Every fault of one collector; `path` is its place in the study, e.g. `collectors/0`. */
+export function collectorFaults(collector: Collector, path: string): Problem[] {
+  const problems: Problem[] = [];
+  const fault = (code: keyof typeof collectorProblems, field: string, message: string) =>
+    problems.push({ code, message, place: { path: `${path}/${field}` } });
+  const film = collector.parts.find((part) => part.name === collector.filmPart);
+  if (collector.filmPart !== undefined && film === undefined) {
+    const names = collector.parts.map((part) => part.name).join(", ") || "none";
+    fault(
+      "COLLECTOR_FILM_PART",
+      "filmPart",
+      `No part is called "${collector.filmPart}"; the parts are: ${names}.`,
+    );
+  }
+  if (film !== undefined && !(collector.ageing_per_year * film.life_years < 1)) {
+    fault(
+      "COLLECTOR_AGEING_LOST",
+      "ageing_per_year",
+      `Ageing of ${collector.ageing_per_year} a year over a film life of ${film.life_years} years leaves no light; ` +
+        "their product must stay below 1.",
+    );
+  }
+  if (collector.modifier.type === "table") {
+    const { angles_deg, longitudinal, transversal } = collector.modifier;
+    for (const [name, values] of Object.entries({ longitudinal, transversal })) {
+      if (values !== undefined && values.length !== angles_deg.length) {
+        fault(
+          "COLLECTOR_MODIFIER_LENGTH",
+          `modifier/${name}`,
+          `The ${name} modifier has ${values.length} values for ${angles_deg.length} angles; one for each is needed.`,
+        );
+      }
+    }
+    const turn = angles_deg.findIndex((angle, i) => i > 0 && !(angle > angles_deg[i - 1]!));
+    if (turn > 0) {
+      fault(
+        "COLLECTOR_MODIFIER_ORDER",
+        `modifier/angles_deg/${turn}`,
+        `Angle ${angles_deg[turn]}° follows ${angles_deg[turn - 1]}°; angles must rise.`,
+      );
+    }
+  }
+  return problems;
+}

@@ -1,0 +1,85 @@
+import type { Collector } from "../study/schema/collector.ts";
+import type { SunYear } from "../sun/sun-year.ts";
+import type { WeatherYear } from "../weather.ts";
+import { absorbedYear, type OpticalLosses } from "./absorbed-year.ts";
+import { meanFilmState } from "./film-state.ts";
+import { usefulHeat } from "./useful-heat.ts";
+
+/** Sun and weather of a site. */
+export interface CollectorClimate {
+  readonly latitude_deg: number;
+  readonly sun: SunYear;
+  readonly weather: WeatherYear;
+}
+
+/**
+ * Where a year's light goes, kWh per m² of aperture: dni + diffuse on the aperture − all losses = useful, to
+ * rounding. `modifier` may lie below 0 (a gain).
+ */
+export interface CollectorLosses extends OpticalLosses {
+  /** While running, and absorbed heat too weak to reach the temperature. */
+  readonly heatLoss: number;
+  readonly warmUp: number;
+}
+
+/** A collector's year at one pair of temperatures. */
+export interface CollectorLevel {
+  readonly meanFluid_C: number;
+  readonly yield_kW_per_m2: Float64Array;
+  readonly useful_kWh_per_m2: number;
+  readonly runningHours: number;
+  readonly losses: CollectorLosses;
+}
+
+/** A collector's year at a site, per m² of aperture. */
+export interface CollectorYear {
+  /** After the optics. */
+  readonly absorbed_W_m2: Float64Array;
+  readonly dni_kWh_per_m2: number;
+  readonly beamOnAperture_kWh_per_m2: number;
+  /** 0 for collectors that use beam only. */
+  readonly diffuseOnAperture_kWh_per_m2: number;
+  readonly stowedHours: number;
+  readonly stowedSunlitHours: number;
+  /** Light on the aperture while stowed. */
+  readonly stormLoss_kWh_per_m2: number;
+  /** In the order of the levels asked for. */
+  readonly levels: readonly CollectorLevel[];
+}
+
+/**
+ * Hourly useful heat of a collector at a site, for each pair of collector temperatures: light, optics, storm,
+ * heat loss at the mean fluid temperature and warm-up (docs/methods/collector.md). It does not know whether a
+ * collector may run so hot (`canServe`), and does not spread the field's load over its length.
+ *
+ * @param options.filmState optical efficiency over that of a new film; the mean over the film's life if left out
+ * @returns arrays of 8760 hours, new
+ */
+export function collectorYear(
+  collector: Collector,
+  climate: CollectorClimate,
+  levels: readonly { readonly collectorIn_C: number; readonly collectorOut_C: number }[],
+  options: { readonly filmState?: number } = {},
+): CollectorYear {
+  const light = absorbedYear(collector, climate, options.filmState ?? meanFilmState(collector));
+  return {
+    absorbed_W_m2: light.absorbed_W_m2,
+    dni_kWh_per_m2: light.dni_kWh_per_m2,
+    beamOnAperture_kWh_per_m2: light.beamOnAperture_kWh_per_m2,
+    diffuseOnAperture_kWh_per_m2: light.diffuseOnAperture_kWh_per_m2,
+    stowedHours: light.stowedHours,
+    stowedSunlitHours: light.stowedSunlitHours,
+    stormLoss_kWh_per_m2: light.losses.storm,
+    levels: levels.map(({ collectorIn_C, collectorOut_C }) => {
+      const meanFluid_C = (collectorIn_C + collectorOut_C) / 2;
+      const heat = usefulHeat(collector.heatLoss, light, climate.weather, meanFluid_C);
+      return {
+        meanFluid_C,
+        yield_kW_per_m2: heat.yield_kW_per_m2,
+        useful_kWh_per_m2: heat.useful_kWh_per_m2,
+        runningHours: heat.runningHours,
+        losses: { ...light.losses, heatLoss: heat.heatLoss_kWh_per_m2, warmUp: heat.warmUp_kWh_per_m2 },
+      };
+    }),
+  };
+}

@@ -1,0 +1,81 @@
+import { ModelError } from "../errors.ts";
+import type { HeatLoss } from "../study/schema/collector.ts";
+
+/** The air and light round a collector in one hour. */
+export interface Surroundings {
+  readonly ambient_C: number;
+  readonly wind_m_s: number;
+  /** All light on the aperture, beam and diffuse. */
+  readonly onAperture_W_m2: number;
+}
+
+/** Loss in an hour from its mean fluid temperature and surroundings, W/m² of aperture. */
+export type LossAt = (
+  meanFluid_C: number,
+  ambient_C: number,
+  wind_m_s: number,
+  onAperture_W_m2: number,
+) => number;
+
+/**
+ * Heat loss as a function, W per m² of aperture, not below 0 (fluid cooler than the air gains nothing here).
+ *
+ * - ISO 9806:2017 cl. 24: a1·ΔT + a2·ΔT² + a3·u′·ΔT + a6·u′·G + a8·ΔT⁴ with ΔT = mean fluid − ambient and
+ *   u′ = u − 3 m/s. u is the station's wind at 10 m, which is more than the air speed over the aperture of
+ *   the standard: the loss errs upward. The sky terms a4 and a7 are not in the study.
+ * - Receiver tube: (c1·T + c4·T⁴) / aperture width, T in °C: the form of Burkholder & Kutscher,
+ *   NREL/TP-550-45633 (2009), where T is the absorber's temperature; the mean fluid temperature stands in
+ *   for it, some 5 to 20 K lower. Measured in a laboratory, so ambient and wind do not enter.
+ */
+export function lossFunction(heatLoss: HeatLoss): LossAt {
+  if (heatLoss.by === "receiver-tube") {
+    const linear = heatLoss.linear_W_mK / heatLoss.apertureWidth_m;
+    const quartic = heatLoss.quartic_W_mK4 / heatLoss.apertureWidth_m;
+    return (mean) => Math.max(0, linear * mean + quartic * mean ** 4);
+  }
+  const { a1_W_m2K: a1, a2_W_m2K2: a2, a3_J_m3K: a3 = 0, a6_s_m: a6 = 0, a8_W_m2K4: a8 = 0 } = heatLoss;
+  return (mean, ambient, wind, light) => {
+    const excess = mean - ambient;
+    const breeze = wind - 3;
+    const onExcess = (a1 + a3 * breeze + (a2 + a8 * excess * excess) * Math.abs(excess)) * excess;
+    return Math.max(0, onExcess + a6 * breeze * light);
+  };
+}
+
+/** Heat loss at one state, W per m² of aperture. @see lossFunction */
+export function heatLoss_W_m2(heatLoss: HeatLoss, meanFluid_C: number, around: Surroundings): number {
+  return lossFunction(heatLoss)(meanFluid_C, around.ambient_C, around.wind_m_s, around.onAperture_W_m2);
+}
+
+/** Loss of a receiver tube per metre, c1·T + c4·T⁴, T in °C; checks the tube apart from its mirror. */
+export function receiverTubeLoss_W_m(linear_W_mK: number, quartic_W_mK4: number, absorber_C: number): number {
+  return linear_W_mK * absorber_C + quartic_W_mK4 * absorber_C ** 4;
+}
+
+/** Heat capacity of the collector with its fluid that has to be warmed, kJ/(m²·K); 0 where none was given. */
+export function heatCapacity_kJ_m2K(heatLoss: HeatLoss): number {
+  return heatLoss.a5_kJ_m2K ?? 0;
+}
+
+/**
+ * Stagnation temperature, °C: the mean temperature at which the loss equals what is absorbed, so nothing is
+ * left to draw. Losses only, wind 3 m/s; a concentrator reaches temperatures at which these relations no
+ * longer hold and parts fail: use it to warn, not to design.
+ *
+ * @param absorbed_W_m2 after the optics, per m² of aperture
+ * @throws ModelError NOT_CONVERGED where it lies above 3000 °C
+ */
+export function stagnation_C(heatLoss: HeatLoss, absorbed_W_m2: number, ambient_C: number): number {
+  const loss = lossFunction(heatLoss);
+  const excess = (mean: number) => loss(mean, ambient_C, 3, 0) - absorbed_W_m2;
+  let low = ambient_C;
+  let high = 3000;
+  if (!(excess(high) >= 0)) throw new ModelError("NOT_CONVERGED", `stagnation above ${high} °C`);
+  while (high - low > 1e-9 * Math.max(1, Math.abs(high))) {
+    const middle = (low + high) / 2;
+    if (middle === low || middle === high) break;
+    if (excess(middle) < 0) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
