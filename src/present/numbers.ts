@@ -1,0 +1,34 @@
+/** What a missing figure is shown as. */
+export const missingFigure = "–";
+
+/**
+ * A number with three significant digits and the locale's thousands separators: 12 345.6 → "12,300",
+ * 0.012345 → "0.0123". What is not finite becomes a dash; what rounds to nothing becomes "0".
+ */
+export function threeDigits(value: number, locale = "en"): string {
+  if (!Number.isFinite(value)) return missingFigure;
+  if (Math.abs(value) < 1e-9) return "0";
+  return plain(Number(value.toPrecision(3)), locale, 12);
+}
+
+/** A number with a fixed count of decimals, without −0. */
+export function withDecimals(value: number, decimals: number, locale = "en"): string {
+  if (!Number.isFinite(value)) return missingFigure;
+  const rounded = Number(value.toFixed(decimals)) + 0;
+  return new Intl.NumberFormat(locale, {
+    minimumFractionDigits: decimals,
+    maximumFractionDigits: decimals,
+  })
+    .format(Object.is(rounded, -0) ? 0 : rounded)
+    .replace("-", "−");
+}
+
+/** Every digit that was typed, for showing inputs in text. */
+export function asGiven(value: number, locale = "en"): string {
+  return Number.isFinite(value) ? plain(value, locale, 15) : missingFigure;
+}
+
+function plain(value: number, locale: string, decimals: number): string {
+  const safe = Object.is(value, -0) ? 0 : value;
+  return new Intl.NumberFormat(locale, { maximumFractionDigits: decimals }).format(safe).replace("-", "−");
+}
