@@ -2,7 +2,7 @@ import type { Problem } from "../problem.ts";
 import type { Chiller } from "../study/schema/study.ts";
 import { kelvinAtZero_C } from "../units.ts";
 
-export const chillerRemarkCodes = {
+export const chillerProblems = {
   CHILLER_COP_UNUSUAL: "the COP lies outside the published band of its kind of absorption chiller",
   CHILLER_DRIVING_UNUSUAL:
     "the driving temperature lies outside the published band of its kind of absorption chiller",

@@ -31,7 +31,7 @@ export const thermalOil = {
 /** 60 % sodium, 40 % potassium nitrate by mass, 260 to 600 °C: Zavoico, SAND2001-2100 (2001), p. 23. */
 export const solarSalt = {
   density_kg_m3: (t: number) => 2090 - 0.636 * t,
-  cp_kJ_kgK: (t: number) => 1.443 + 1.72e-4 * t,
+  cp_kJ_kgK: (t: number) => (1443 + 0.172 * t) / 1000,
 };
 
 /** Bed of gravel: Duffie and Beckman ch. 8 (from memory, fairly sure); voids from granite of 2630 kg/m³ (Incropera and DeWitt, table A.3). */

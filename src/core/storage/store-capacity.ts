@@ -31,13 +31,13 @@ export function hourlyKeep(standingLoss_per_day: number): number {
   return (1 - standingLoss_per_day) ** (1 / 24);
 }
 
-export const storeProblemCodes = {
+export const storeProblems = {
   STORE_TEMPERATURES: "a store's hot temperature must lie above its cold one",
   STORE_MEDIUM_RANGE: "both temperatures of a store must lie in its medium's range",
 } as const;
 
 /** Every fault for which a store's capacity cannot be told, at once. `path` is its place, e.g. `stores/0`. */
-export function storeProblems(store: Held, path: string): Problem[] {
+export function checkStore(store: Held, path: string): Problem[] {
   const problems: Problem[] = [];
   if (!(store.hot_C > store.cold_C))
     problems.push({

@@ -15,7 +15,7 @@ type DryingAir = Extract<Drying["heatUse"], { by: "air" }>;
 /** Above this an hour's air takes up so little that no dryer would run on it; own limit, no source. */
 export const highestDryingHeat_kWh_kg = 10;
 
-/** Heat to take the water out of a wet product. @throws ModelError SERIES_LENGTH, OUT_OF_RANGE (see loadProblems) */
+/** Heat to take the water out of a wet product. @throws ModelError SERIES_LENGTH, OUT_OF_RANGE (see checkLoad) */
 export function drying(load: Drying, inputs: LoadInputs): FixedHeat {
   const wet_kg_h = profileOf(load.id, inputs.profile);
   const waterShare = waterRemoved_kg_kg(load.moistureIn, load.moistureOut);

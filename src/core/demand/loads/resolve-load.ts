@@ -11,7 +11,7 @@ import { steam } from "./steam.ts";
 /**
  * A load as hourly figures at its network, by the physics of its kind.
  *
- * It expects a load without faults (loadProblems finds them).
+ * It expects a load without faults (checkLoad finds them).
  *
  * @throws ModelError SERIES_LENGTH, UNKNOWN_ID, OUT_OF_RANGE
  */

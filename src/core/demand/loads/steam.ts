@@ -20,7 +20,7 @@ const pascal_per_bar = 1e5;
  * Blow-down, wetness, superheat and the boiler's own losses are left out. Gauge pressure counts from
  * the standard atmosphere at the site's elevation.
  *
- * @throws ModelError SERIES_LENGTH, OUT_OF_RANGE (see loadProblems)
+ * @throws ModelError SERIES_LENGTH, OUT_OF_RANGE (see checkLoad)
  */
 export function steam(load: SteamLoad, inputs: LoadInputs): FixedHeat {
   const flow_kg_h = profileOf(load.id, inputs.profile);

@@ -7,7 +7,7 @@ import type { LoadInputs } from "./load-inputs.ts";
 import { loadSupply_C } from "./load-supply.ts";
 import { steamPressure_bar } from "./steam.ts";
 
-export const loadProblemCodes = {
+export const loadProblems = {
   LOAD_STEAM_PRESSURE: "steam must have between 0.00612 and 165 bar absolute",
   LOAD_CONDENSATE_TEMPERATURE: "returned condensate and make-up water must be liquid at the steam's pressure",
   LOAD_NETWORK_TOO_COLD: "a load's network must supply at least the temperature that the load needs",
@@ -18,13 +18,13 @@ export const loadProblemCodes = {
   LOAD_WATER_CAPACITY: "a desalination plant must be able to make the day's order in a day",
   LOAD_BATCH_POWER: "a batch's heat must fit into its window at its largest heat rate",
 } as const;
-export type LoadProblemCode = keyof typeof loadProblemCodes;
+export type LoadProblemCode = keyof typeof loadProblems;
 
 /**
  * Every fault for which a load could not be resolved or served, at once; resolveLoad honours a load
  * without any. `path` is the load's place in the study, e.g. `loads/2`.
  */
-export function loadProblems(load: Load, inputs: LoadInputs, path: string): Problem[] {
+export function checkLoad(load: Load, inputs: LoadInputs, path: string): Problem[] {
   const problems = [...ofKind(load, inputs, path)];
   if (problems.length === 0) problems.push(...ofNetwork(load, inputs, path));
   return problems;

@@ -1,0 +1,349 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { studyCalendar } from "../../../../src/core/calendar.ts";
+import { batchWindows } from "../../../../src/core/demand/loads/batch-drying.ts";
+import { checkLoad, loadProblems } from "../../../../src/core/demand/loads/check-load.ts";
+import { civilDays } from "../../../../src/core/demand/loads/civil-days.ts";
+import { waterHeat, waterOrder_m3_h } from "../../../../src/core/demand/loads/desalination.ts";
+import { waterRemoved_kg_kg } from "../../../../src/core/demand/loads/drying.ts";
+import { loadSupply_C } from "../../../../src/core/demand/loads/load-supply.ts";
+import { resolveLoad } from "../../../../src/core/demand/loads/resolve-load.ts";
+import type { FixedHeat } from "../../../../src/core/demand/resolved-load.ts";
+import { constantYear, sum } from "../../../../src/core/series.ts";
+import type { Load, LoadOf } from "../../../../src/core/study/schema/study.ts";
+import { expectClose, expectPrinted } from "../../../support/close.ts";
+import { loadInputs, madridClock, network, steadyWeather } from "../../../support/load-inputs.ts";
+
+const constant = { from: "constant", level: 1 } as const;
+const santiago = { utcOffset_h: -4, timeZone: "America/Santiago", calendarYear: 2024 };
+const clocks = fc.constantFrom(
+  madridClock,
+  santiago,
+  { utcOffset_h: 10, timeZone: "Australia/Sydney", calendarYear: 2024 },
+  { utcOffset_h: 10.5, timeZone: "Australia/Lord_Howe", calendarYear: 2025 },
+  { utcOffset_h: 5.5, timeZone: "Asia/Kolkata", calendarYear: 2024 },
+  { utcOffset_h: 1, timeZone: "Africa/Casablanca", calendarYear: 2024 },
+);
+
+const steamLoad: LoadOf<"steam"> = {
+  kind: "steam",
+  id: "steam",
+  name: "Steam",
+  network: "heat",
+  flow_kg_h: constant,
+  pressure_bar: 10,
+  pressureIs: "absolute",
+  condensateReturn_C: 80,
+  condensateReturnShare: 1,
+  makeUp_C: 15,
+};
+const water: LoadOf<"desalination"> = {
+  kind: "desalination",
+  id: "water",
+  name: "Water",
+  network: "heat",
+  order_m3_per_day: 1000,
+  capacity_m3_h: 60,
+  heatUse: { by: "performance-ratio", performanceRatio: 10, convention: "2326-kJ-per-kg" },
+  electricity_kWh_per_m3: 2,
+  tank_m3: 500,
+};
+const dryer: LoadOf<"drying"> = {
+  kind: "drying",
+  id: "dryer",
+  name: "Dryer",
+  network: "heat",
+  wetProduct_kg_h: constant,
+  moistureIn: 0.8,
+  moistureOut: 0.13,
+  heatUse: { by: "air", air_C: 60, exhaustRelativeHumidity: 0.8, heatLossShare: 0 },
+};
+const batch: LoadOf<"batch-drying"> = {
+  kind: "batch-drying",
+  id: "kiln",
+  name: "Kiln",
+  network: "heat",
+  heat_kWh_per_batch: 900,
+  opens_h: 22,
+  lasts_h: 10,
+  power_kW: 100,
+  weekdays: [1, 2, 3, 4, 5],
+};
+const cold: LoadOf<"cooling"> = {
+  kind: "cooling",
+  id: "cold",
+  name: "Cold",
+  cold_kW: constant,
+  coldSupply_C: 7,
+  electricChiller: { cop: 4 },
+};
+const heatOf = (load: Load, inputs: ReturnType<typeof loadInputs>) =>
+  (resolveLoad(load, inputs) as FixedHeat).heat_kW;
+
+describe("process heat and cooling", () => {
+  it("stay as given, in arrays of their own", () => {
+    const inputs = loadInputs(120, 90);
+    const load: Load = { kind: "process-heat", id: "wash", name: "Wash", network: "heat", heat_kW: constant };
+    expect(heatOf(load, inputs)).toEqual(inputs.profile);
+    expect(heatOf(load, inputs)).not.toBe(inputs.profile);
+    expect(resolveLoad(cold, inputs)).toMatchObject({ kind: "cold", electricCop: 4, electricLimit_kW: null });
+    expect(resolveLoad({ ...cold, electricChiller: { cop: 3, existing_kW: 80 } }, inputs)).toMatchObject({
+      electricLimit_kW: 80,
+    });
+  });
+
+  it("refuse a missing profile", () => {
+    expect(() => resolveLoad(cold, loadInputs(null, 90))).toThrow(/SERIES_LENGTH/);
+  });
+});
+
+describe("steam", () => {
+  // From the steam tables on IF97: 10 bar from feed at 80 °C takes 2441.4 kJ/kg = 678.2 kWh/t.
+  it("takes the tabled heat per tonne", () => {
+    const resolved = resolveLoad(steamLoad, loadInputs(1000, 190)) as FixedHeat;
+    expectPrinted(resolved.heat_kW[0], "678.2");
+    expect(resolved.basis).toContain(
+      "1\u202f000.0 kg/h of steam on average at 10.0 bar absolute, 2\u202f441 kJ/kg from feed at 80 °C",
+    );
+  });
+
+  it("counts gauge pressure from the atmosphere at the site", () => {
+    const gauge = { ...steamLoad, pressure_bar: 10 - 1.01325, pressureIs: "gauge" as const };
+    expectClose(heatOf(gauge, loadInputs(1000, 190))[0], heatOf(steamLoad, loadInputs(1000, 190))[0], 1e-9);
+    // Standard atmosphere at 1000 m: 89.875 kPa.
+    const high = { ...gauge, pressure_bar: 10 - 0.89875 };
+    expectClose(
+      heatOf(high, { ...loadInputs(1000, 190), elevation_m: 1000 })[0],
+      heatOf(steamLoad, loadInputs(1000, 190))[0],
+      1e-6,
+    );
+  });
+
+  it("draws heat linear in the condensate returned, and less the more returns", () => {
+    fc.assert(
+      fc.property(fc.double({ min: 0, max: 1, noNaN: true }), (condensateReturnShare) => {
+        const at = (s: number) => heatOf({ ...steamLoad, condensateReturnShare: s }, loadInputs(1, 190))[0];
+        const mixed = at(0) + condensateReturnShare * (at(1) - at(0));
+        expectClose(at(condensateReturnShare), mixed, 1e-12);
+        expect(at(condensateReturnShare)).toBeLessThanOrEqual(at(0));
+      }),
+      { numRuns: 20 },
+    );
+  });
+});
+
+describe("desalination", () => {
+  // 1000 Btu/lb convention (El-Dessouky and Ettouney 2002, from memory, sure): GOR 8 is 80.8, 10 is 64.6 kWh/m³.
+  it("takes the conventional heat of a performance ratio", () => {
+    const of = (performanceRatio: number) =>
+      waterHeat(
+        { heatUse: { by: "performance-ratio", performanceRatio, convention: "2326-kJ-per-kg" } },
+        network(70),
+      ).heat_kWh_per_m3;
+    expectPrinted(of(8), "80.8");
+    expectPrinted(of(10), "64.6");
+    // MED of 1000 m³/d at GOR 10, worked: 2692 kW.
+    expectPrinted((of(10) * 1000) / 24, "2692");
+  });
+
+  // Steam tables: latent heat at 70 °C is 2333.1 kJ/kg, so 233.3 kJ/kg at GOR 10.
+  it("takes the latent heat at the steam, or at the network where no steam is given", () => {
+    const heatUse = { by: "performance-ratio", performanceRatio: 10, convention: "latent-heat" } as const;
+    expectPrinted(
+      waterHeat({ heatUse: { ...heatUse, steam_C: 70 } }, network(90)).heat_kWh_per_m3 * 3.6,
+      "233.3",
+    );
+    expectPrinted(waterHeat({ heatUse }, network(70)).heat_kWh_per_m3 * 3.6, "233.3");
+  });
+
+  it("draws every day of the factory's clock its order exactly, whatever the clock does", () => {
+    const weights = fc.array(fc.double({ min: 0, max: 5, noNaN: true }), { minLength: 24, maxLength: 24 });
+    fc.assert(
+      fc.property(clocks, weights, (clock, drawShares) => {
+        fc.pre(Math.max(...drawShares) > 0.01);
+        const calendar = studyCalendar(clock);
+        const orderMonths = [1, 1, 1, 1, 1, 2, 2, 2, 1, 1, 0.5, 1];
+        const order = waterOrder_m3_h({ order_m3_per_day: 240, orderMonths, drawShares }, calendar);
+        for (const { month, hours } of civilDays(calendar))
+          expectClose(
+            hours.reduce((total, i) => total + order[i], 0),
+            240 * orderMonths[month - 1],
+            1e-12,
+          );
+        expectClose(sum(order), 240 * (365 + 92 - 15), 1e-11);
+      }),
+      { numRuns: 30 },
+    );
+  });
+
+  it("spreads a day evenly where its only drawing hour is the one missing in spring", () => {
+    const drawShares = new Array<number>(24).fill(0);
+    drawShares[2] = 1;
+    const calendar = studyCalendar(madridClock);
+    const order = waterOrder_m3_h({ order_m3_per_day: 24, drawShares }, calendar);
+    const spring = civilDays(calendar).find(({ hours }) => hours.length === 23);
+    expect(spring?.month).toBe(3);
+    for (const hour of spring!.hours) expectClose(order[hour], 24 / 23, 1e-12);
+    expectClose(sum(order), 24 * 365, 1e-12);
+  });
+
+  it("keeps the plant's capacity and tank", () => {
+    expect(resolveLoad(water, loadInputs(null, 70))).toMatchObject({
+      kind: "water",
+      capacity_m3_h: 60,
+      tank_m3: 500,
+      electricity_kWh_per_m3: 2,
+    });
+  });
+});
+
+describe("the factory's days", () => {
+  it("are 365 and hold each hour of the year once", () => {
+    fc.assert(
+      fc.property(clocks, (clock) => {
+        const days = civilDays(studyCalendar(clock));
+        expect(days.length).toBe(365);
+        const hours = days.flatMap((day) => day.hours).sort((a, b) => a - b);
+        expect(hours).toEqual(Array.from({ length: 8760 }, (_, i) => i));
+      }),
+    );
+  });
+
+  it("close the ring in the south: the last hour is the first of 1 January, with that day's weekday", () => {
+    const [first] = civilDays(studyCalendar(santiago));
+    expect(first.hours[0]).toBe(8759);
+    expect(first.hours.length).toBe(24);
+    expect(first.weekday).toBe(1); // 1 January 2024 was a Monday
+  });
+});
+
+describe("drying", () => {
+  // Mass balance worked by hand: 100 kg from 80 to 13 %, 1000 kg from 87.5 to 10 %, wet basis.
+  it("removes the water of the mass balance", () => {
+    expectPrinted(100 * waterRemoved_kg_kg(0.8, 0.13), "77.01");
+    expectPrinted(1000 * waterRemoved_kg_kg(0.875, 0.1), "861.1");
+    expect(() => waterRemoved_kg_kg(0.1, 0.2)).toThrow(/OUT_OF_RANGE/);
+  });
+
+  // Own derivation from the ASHRAE equations: 3.13 MJ/kg for 60 °C and 80 % exhaust from 25 °C, 60 %.
+  it("heats once-through air by the psychrometric floor times its losses", () => {
+    const perKg_MJ = (heatLossShare: number) => {
+      const load = {
+        ...dryer,
+        heatUse: { by: "air", air_C: 60, exhaustRelativeHumidity: 0.8, heatLossShare } as const,
+      };
+      return (heatOf(load, loadInputs(100, 70))[0] * 3.6) / 77.0115;
+    };
+    expectPrinted(perKg_MJ(0), "3.13");
+    expectClose(perKg_MJ(0.5), 1.5 * perKg_MJ(0), 1e-12);
+  });
+
+  it("takes a given specific heat use per kg of water", () => {
+    const load = { ...dryer, heatUse: { by: "specific-heat", heat_kWh_per_kgWater: 1.3 } as const };
+    expectClose(heatOf(load, loadInputs(100, 70))[0], 77.0115 * 1.3, 1e-5);
+  });
+
+  it("needs more heat the wetter the outside air", () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0, max: 35, noNaN: true }),
+        fc.double({ min: 0.05, max: 0.9, noNaN: true }),
+        (ambient_C, humidity_share) => {
+          const heat = (rh: number) =>
+            heatOf(dryer, {
+              ...loadInputs(1, 70),
+              weather: steadyWeather({ ambient_C, humidity_share: rh }),
+            })[0];
+          expect(heat(humidity_share + 0.1)).toBeGreaterThan(heat(humidity_share));
+        },
+      ),
+      { numRuns: 15 },
+    );
+  });
+
+  it("refuses to run on air too humid, and says so first as a problem; idle hours do not count", () => {
+    const load = {
+      ...dryer,
+      heatUse: { by: "air", air_C: 32, exhaustRelativeHumidity: 0.7, heatLossShare: 0 } as const,
+    };
+    const inputs = { ...loadInputs(10, 70), weather: steadyWeather({ ambient_C: 30, humidity_share: 0.95 }) };
+    expect(() => resolveLoad(load, inputs)).toThrow(/OUT_OF_RANGE/);
+    const [problem] = checkLoad(load, inputs, "loads/0");
+    expect(problem.code).toBe("LOAD_AIR_TOO_HUMID");
+    expect(problem.message).toContain("8\u202f760 h");
+    const idle = { ...inputs, profile: constantYear(0) };
+    expect(sum(heatOf(load, idle))).toBe(0);
+    expect(checkLoad(load, idle, "loads/0")).toEqual([]);
+  });
+});
+
+describe("batch drying", () => {
+  it("opens one window a working day at the civil hour, and never on a closed day", () => {
+    fc.assert(
+      fc.property(clocks, fc.integer({ min: 0, max: 23 }), (clock, opens_h) => {
+        const calendar = studyCalendar(clock);
+        const closed = [{ from: "12-20", to: "01-10" }];
+        const windows = batchWindows({ ...batch, opens_h, closed }, calendar);
+        const days = new Set(windows.map(({ opens }) => Math.floor(opens / 24)));
+        expect(windows.length).toBeGreaterThan(230);
+        expect(days.size).toBeGreaterThan(225);
+        let moved = 0;
+        for (const { opens } of windows) {
+          if (calendar.civilHour[opens] !== opens_h) moved += 1;
+          const date = calendar.civilMonth[opens] * 100 + calendar.civilDay[opens];
+          expect(date > 110 && date < 1220).toBe(true);
+        }
+        expect(moved).toBeLessThanOrEqual(1); // only where spring leaves the opening hour out
+      }),
+      { numRuns: 40 },
+    );
+  });
+
+  it("lets the last window of the year run over its end", () => {
+    const windows = batchWindows({ ...batch, weekdays: [1, 2, 3, 4, 5, 6, 7] }, studyCalendar(madridClock));
+    expect(windows.length).toBe(365);
+    expect(windows[364]).toEqual({ opens: 8758, lasts_h: 10 });
+  });
+});
+
+describe("loadSupply_C(load, network)", () => {
+  it("is what each kind needs", () => {
+    expectPrinted(loadSupply_C(steamLoad, network(190))!, "179.89"); // steam tables at 10 bar
+    expect(loadSupply_C(dryer, network(70))).toBe(60);
+    expect(loadSupply_C(water, network(72))).toBe(72);
+    expect(loadSupply_C(batch, network(85))).toBe(85);
+    expect(loadSupply_C(cold, null)).toBeNull();
+  });
+});
+
+describe("checkLoad(load, inputs, path)", () => {
+  const codes = (load: Load, supply_C = 200) =>
+    checkLoad(load, loadInputs(1, supply_C), "loads/0").map(({ code }) => code);
+
+  it("is silent about sound loads", () => {
+    for (const load of [steamLoad, water, dryer, batch, cold]) expect(codes(load)).toEqual([]);
+  });
+
+  it("finds each fault of the catalogue", () => {
+    expect(codes({ ...steamLoad, pressure_bar: 0 })).toEqual(["LOAD_STEAM_PRESSURE"]);
+    expect(
+      codes({
+        ...steamLoad,
+        condensateReturn_C: 200,
+        condensateReturnShare: 0.5,
+        pressure_bar: 0.5,
+        makeUp_C: 90,
+      }),
+    ).toEqual(["LOAD_CONDENSATE_TEMPERATURE", "LOAD_CONDENSATE_TEMPERATURE"]);
+    expect(codes(steamLoad, 170)).toEqual(["LOAD_NETWORK_TOO_COLD"]);
+    expect(codes({ ...dryer, moistureOut: 0.8 })).toEqual(["LOAD_MOISTURE"]);
+    expect(codes({ ...water, drawShares: new Array<number>(24).fill(0), capacity_m3_h: 40 })).toEqual([
+      "LOAD_DRAW_SHARES",
+      "LOAD_WATER_CAPACITY",
+    ]);
+    const latent = { by: "performance-ratio", performanceRatio: 10, convention: "latent-heat" } as const;
+    expect(codes({ ...water, heatUse: latent }, 390)).toEqual(["LOAD_STEAM_TEMPERATURE"]);
+    expect(codes({ ...batch, power_kW: 80 })).toEqual(["LOAD_BATCH_POWER"]);
+    expect(Object.keys(loadProblems)).toHaveLength(9);
+  });
+});
