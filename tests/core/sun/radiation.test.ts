@@ -48,7 +48,7 @@ describe("irradiance above the air", () => {
       calendarYear: 2026,
     });
     const hourly = extraterrestrialHorizontal_W_m2(sun, 43);
-    // One day against eq. 1.10.3 at its noon declination and distance.
+    // Half an hour off noon moves the declination (1.5e-4), and the true solar day is not 24 h (1.7e-4).
     const noon = hourIndex(4, 15, 12);
     const start = hourIndex(4, 15, 0);
     const whole = extraterrestrialDay_J_m2(
@@ -56,7 +56,7 @@ describe("irradiance above the air", () => {
       43,
       sun.declination_deg[noon]!,
     );
-    expectClose(sum(hourly.slice(start, start + 24)) * 3600, whole, 1e-4);
+    expectClose(sum(hourly.slice(start, start + 24)) * 3600, whole, 5e-4);
   });
 
   it("gives nothing in polar night and all day in polar day", () => {

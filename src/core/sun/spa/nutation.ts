@@ -24,11 +24,16 @@ export function nutation(century: number): Nutation {
 
   let longitude = 0;
   let obliquity = 0;
-  for (const [d, m, moon, f, omega, psi, psiRate, epsilon, epsilonRate] of nutationTerms) {
+  for (const term of nutationTerms) {
     const argument =
-      (d * elongation + m * sunAnomaly + moon * moonAnomaly + f * moonLatitude + omega * node) * radians;
-    longitude += (psi + psiRate * t) * Math.sin(argument);
-    obliquity += (epsilon + epsilonRate * t) * Math.cos(argument);
+      (term[0] * elongation +
+        term[1] * sunAnomaly +
+        term[2] * moonAnomaly +
+        term[3] * moonLatitude +
+        term[4] * node) *
+      radians;
+    longitude += (term[5] + term[6] * t) * Math.sin(argument);
+    obliquity += (term[7] + term[8] * t) * Math.cos(argument);
   }
   const longitude_deg = longitude / 36_000_000;
   const obliquity_deg = obliquity / 36_000_000;

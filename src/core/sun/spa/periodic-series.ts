@@ -7,8 +7,7 @@ export function periodicSeries(powers: readonly (readonly PeriodicTerm[])[], mil
   let factor = 1;
   for (const terms of powers) {
     let part = 0;
-    for (const [amplitude, phase, frequency] of terms)
-      part += amplitude * Math.cos(phase + frequency * millennium);
+    for (const term of terms) part += term[0] * Math.cos(term[1] + term[2] * millennium);
     total += part * factor;
     factor *= millennium;
   }
