@@ -50,7 +50,9 @@ function corrected(
 ): Float64Array {
   const moved = series.slice();
   for (let round = 0; round < 30; round += 1) {
-    const curve = betweenMonths(correction(monthlyMeans(moved)));
+    const change = correction(monthlyMeans(moved));
+    if (change.every((value) => Math.abs(value - (how === "add" ? 0 : 1)) < 1e-6)) break;
+    const curve = betweenMonths(change);
     for (let hour = 0; hour < hoursPerYear; hour += 1) {
       moved[hour] = how === "add" ? moved[hour]! + curve[hour]! : moved[hour]! * curve[hour]!;
     }
