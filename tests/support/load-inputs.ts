@@ -1,10 +1,22 @@
-import { type Clock, studyCalendar } from "../../src/core/calendar.ts";
+import { type Clock, type StudyCalendar, studyCalendar } from "../../src/core/calendar.ts";
 import type { LoadInputs } from "../../src/core/demand/loads/load-inputs.ts";
 import { constantYear } from "../../src/core/series.ts";
 import type { Network } from "../../src/core/study/schema/study.ts";
 import type { WeatherYear } from "../../src/core/weather.ts";
 
 export const madridClock: Clock = { utcOffset_h: 1, timeZone: "Europe/Madrid", calendarYear: 2025 };
+
+const calendars = new Map<string, StudyCalendar>();
+
+/** A calendar that is made once for each clock: asking a time zone for 8760 offsets takes a while. */
+export function calendarOf(clock: Clock): StudyCalendar {
+  const key = JSON.stringify(clock);
+  const known = calendars.get(key);
+  if (known !== undefined) return known;
+  const made = studyCalendar(clock);
+  calendars.set(key, made);
+  return made;
+}
 
 /** A year of the same air: 25 °C, 60 %, 101325 Pa, no sun. */
 export function steadyWeather(
@@ -36,7 +48,7 @@ export function loadInputs(
   return {
     profile: typeof profile === "number" ? constantYear(profile) : profile,
     network: network(supply_C),
-    calendar: studyCalendar(clock),
+    calendar: calendarOf(clock),
     weather: steadyWeather(),
     elevation_m: 0,
   };

@@ -1,12 +1,12 @@
 import fc from "fast-check";
 import { DateTime } from "luxon";
 import { describe, expect, it } from "vitest";
-import { hourStart_ms, studyCalendar } from "../../../src/core/calendar.ts";
+import { hourStart_ms } from "../../../src/core/calendar.ts";
 import { isClosedDay, profileHours } from "../../../src/core/demand/calendar-profile.ts";
 import { sum } from "../../../src/core/series.ts";
 import type { WeekCalendar } from "../../../src/core/study/schema/study.ts";
 import { expectClose } from "../../support/close.ts";
-import { madridClock } from "../../support/load-inputs.ts";
+import { calendarOf, madridClock } from "../../support/load-inputs.ts";
 
 const flat = (share: number) => new Array<number>(24).fill(share);
 const week = (parts: Partial<WeekCalendar> = {}): WeekCalendar => ({
@@ -16,11 +16,11 @@ const week = (parts: Partial<WeekCalendar> = {}): WeekCalendar => ({
   ...parts,
 });
 const hoursOf = (parts: Partial<WeekCalendar>, clock = madridClock, level = 1) =>
-  profileHours({ from: "calendar", level, week: week(parts) }, studyCalendar(clock));
+  profileHours({ from: "calendar", level, week: week(parts) }, calendarOf(clock));
 
 describe("profileHours(profile, calendar)", () => {
   it("gives a constant all year", () => {
-    const hours = profileHours({ from: "constant", level: 12.5 }, studyCalendar(madridClock));
+    const hours = profileHours({ from: "constant", level: 12.5 }, calendarOf(madridClock));
     expect(hours.length).toBe(8760);
     expect(sum(hours)).toBe(12.5 * 8760);
   });
@@ -54,7 +54,7 @@ describe("profileHours(profile, calendar)", () => {
       sunday: at2,
       months: [0, 0, 1, 0, 0, 0, 0, 0, 0, 1, 0, 0],
     });
-    const cal = studyCalendar(madridClock);
+    const cal = calendarOf(madridClock);
     const drawn = (month: number) =>
       hours.filter((_, i) => cal.civilMonth[i] === month).reduce((a, b) => a + b, 0);
     expect(drawn(3)).toBe(30);

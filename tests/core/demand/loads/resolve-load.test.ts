@@ -1,6 +1,5 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { studyCalendar } from "../../../../src/core/calendar.ts";
 import { batchWindows } from "../../../../src/core/demand/loads/batch-drying.ts";
 import { checkLoad, loadProblems } from "../../../../src/core/demand/loads/check-load.ts";
 import { civilDays } from "../../../../src/core/demand/loads/civil-days.ts";
@@ -12,7 +11,7 @@ import type { FixedHeat } from "../../../../src/core/demand/resolved-load.ts";
 import { constantYear, sum } from "../../../../src/core/series.ts";
 import type { Load, LoadOf } from "../../../../src/core/study/schema/study.ts";
 import { expectClose, expectPrinted } from "../../../support/close.ts";
-import { loadInputs, madridClock, network, steadyWeather } from "../../../support/load-inputs.ts";
+import { calendarOf, loadInputs, madridClock, network, steadyWeather } from "../../../support/load-inputs.ts";
 
 const constant = { from: "constant", level: 1 } as const;
 const santiago = { utcOffset_h: -4, timeZone: "America/Santiago", calendarYear: 2024 };
@@ -161,7 +160,7 @@ describe("desalination", () => {
     fc.assert(
       fc.property(clocks, weights, (clock, drawShares) => {
         fc.pre(Math.max(...drawShares) > 0.01);
-        const calendar = studyCalendar(clock);
+        const calendar = calendarOf(clock);
         const orderMonths = [1, 1, 1, 1, 1, 2, 2, 2, 1, 1, 0.5, 1];
         const order = waterOrder_m3_h({ order_m3_per_day: 240, orderMonths, drawShares }, calendar);
         for (const { month, hours } of civilDays(calendar))
@@ -179,7 +178,7 @@ describe("desalination", () => {
   it("spreads a day evenly where its only drawing hour is the one missing in spring", () => {
     const drawShares = new Array<number>(24).fill(0);
     drawShares[2] = 1;
-    const calendar = studyCalendar(madridClock);
+    const calendar = calendarOf(madridClock);
     const order = waterOrder_m3_h({ order_m3_per_day: 24, drawShares }, calendar);
     const spring = civilDays(calendar).find(({ hours }) => hours.length === 23);
     expect(spring?.month).toBe(3);
@@ -201,7 +200,7 @@ describe("the factory's days", () => {
   it("are 365 and hold each hour of the year once", () => {
     fc.assert(
       fc.property(clocks, (clock) => {
-        const days = civilDays(studyCalendar(clock));
+        const days = civilDays(calendarOf(clock));
         expect(days.length).toBe(365);
         const hours = days.flatMap((day) => day.hours).sort((a, b) => a - b);
         expect(hours).toEqual(Array.from({ length: 8760 }, (_, i) => i));
@@ -210,7 +209,7 @@ describe("the factory's days", () => {
   });
 
   it("close the ring in the south: the last hour is the first of 1 January, with that day's weekday", () => {
-    const [first] = civilDays(studyCalendar(santiago));
+    const [first] = civilDays(calendarOf(santiago));
     expect(first.hours[0]).toBe(8759);
     expect(first.hours.length).toBe(24);
     expect(first.weekday).toBe(1); // 1 January 2024 was a Monday
@@ -281,7 +280,7 @@ describe("batch drying", () => {
   it("opens one window a working day at the civil hour, and never on a closed day", () => {
     fc.assert(
       fc.property(clocks, fc.integer({ min: 0, max: 23 }), (clock, opens_h) => {
-        const calendar = studyCalendar(clock);
+        const calendar = calendarOf(clock);
         const closed = [{ from: "12-20", to: "01-10" }];
         const windows = batchWindows({ ...batch, opens_h, closed }, calendar);
         const days = new Set(windows.map(({ opens }) => Math.floor(opens / 24)));
@@ -300,7 +299,7 @@ describe("batch drying", () => {
   });
 
   it("lets the last window of the year run over its end", () => {
-    const windows = batchWindows({ ...batch, weekdays: [1, 2, 3, 4, 5, 6, 7] }, studyCalendar(madridClock));
+    const windows = batchWindows({ ...batch, weekdays: [1, 2, 3, 4, 5, 6, 7] }, calendarOf(madridClock));
     expect(windows.length).toBe(365);
     expect(windows[364]).toEqual({ opens: 8758, lasts_h: 10 });
   });
