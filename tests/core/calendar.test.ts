@@ -106,7 +106,7 @@ describe("hourIndex(month, day, hour)", () => {
 describe("civilLabel(calendar, index)", () => {
   it("tells the two hours of the same name in autumn apart", () => {
     const calendar = studyCalendar(clocks[0]);
-    const october = hourIndex(10, 26, 1);
+    const october = hourIndex(10, 26, 2); // 01:00 UTC, when the clock goes back
     expect(civilLabel(calendar, october)).toBe("2025-10-26T02:00+01:00");
     expect(civilLabel(calendar, october - 1)).toBe("2025-10-26T02:00+02:00");
     expect(civilLabel(studyCalendar(clocks[5]), 0)).toBe("2024-01-01T00:00+05:30");
