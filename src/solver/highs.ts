@@ -1,5 +1,12 @@
 import highsModule from "highs";
-import type { LinearProgram, LpAnswer, LpSession, LpSolver, SolveOptions, SolveStatus } from "../core/dispatch/program.ts";
+import type {
+  LinearProgram,
+  LpAnswer,
+  LpSession,
+  LpSolver,
+  SolveOptions,
+  SolveStatus,
+} from "../core/dispatch/program.ts";
 
 // The package's types describe CommonJS; under NodeNext the default import is the loader itself.
 const loadModule = highsModule as unknown as typeof highsModule.default;
@@ -39,7 +46,11 @@ class HighsSession implements LpSession {
     this.program = program;
     const bound = (values: Float64Array) =>
       Float64Array.from(values, (value) =>
-        value === Number.POSITIVE_INFINITY ? highs.infinity : value === Number.NEGATIVE_INFINITY ? -highs.infinity : value,
+        value === Number.POSITIVE_INFINITY
+          ? highs.infinity
+          : value === Number.NEGATIVE_INFINITY
+            ? -highs.infinity
+            : value,
       );
     this.model = highs.createModel({
       numCols: program.columns,
@@ -71,7 +82,16 @@ class HighsSession implements LpSession {
     const iterations = Number(this.model.info.get("simplex_iteration_count"));
     if (status !== "optimal") {
       const none = new Float64Array(0);
-      return { solver: "highs", status, objective: Number.NaN, primal: none, rowDual: null, reducedCost: null, iterations, solve_s };
+      return {
+        solver: "highs",
+        status,
+        objective: Number.NaN,
+        primal: none,
+        rowDual: null,
+        reducedCost: null,
+        iterations,
+        solve_s,
+      };
     }
     const solution = this.model.getSolution();
     return {

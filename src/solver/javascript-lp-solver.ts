@@ -1,6 +1,5 @@
 import solverModule from "javascript-lp-solver";
 import type { LinearProgram, LpAnswer, LpSession, LpSolver } from "../core/dispatch/program.ts";
-import { foldSlacks, type FoldedProgram } from "./fold-slacks.ts";
 
 // The package's types describe CommonJS; under NodeNext the default import is the solver itself.
 const solver = solverModule as unknown as typeof solverModule.default;
@@ -34,25 +33,29 @@ class TableauSession implements LpSession {
   run(): LpAnswer {
     const began = performance.now();
     const current = { ...this.program, colLower: this.lower, colUpper: this.upper, cost: this.cost };
-    const folded = foldSlacks(current);
-    const answer = solver.Solve(modelOf(folded)) as Answer;
+    const answer = solver.Solve(modelOf(current) as Parameters<typeof solver.Solve>[0]) as Answer;
     const solve_s = (performance.now() - began) / 1000;
-    const none = new Float64Array(0);
-    const blank = { solver: "javascript-lp-solver", rowDual: null, reducedCost: null, iterations: 0, solve_s };
+    const blank = {
+      solver: "javascript-lp-solver",
+      objective: Number.NaN,
+      primal: new Float64Array(0),
+      rowDual: null,
+      reducedCost: null,
+      iterations: 0,
+      solve_s,
+    };
     // An unbounded program is called feasible with an infinite result.
     if (answer.bounded === false || !Number.isFinite(answer.result)) {
-      return { ...blank, status: answer.feasible ? "unbounded" : "infeasible", objective: Number.NaN, primal: none };
+      return { ...blank, status: answer.feasible ? "unbounded" : "infeasible" };
     }
-    if (!answer.feasible) return { ...blank, status: "infeasible", objective: Number.NaN, primal: none };
-    const { columns, cost } = current;
-    const kept = new Float64Array(columns);
-    for (let j = 0; j < columns; j += 1) {
+    if (!answer.feasible) return { ...blank, status: "infeasible" };
+    const primal = new Float64Array(current.columns);
+    for (let j = 0; j < current.columns; j += 1) {
       const value = answer[`c${j}`];
-      kept[j] = this.lower[j] + (typeof value === "number" ? value : 0);
+      primal[j] = this.lower[j] + (typeof value === "number" ? value : 0);
     }
-    const primal = folded.unfold(kept);
     let objective = 0;
-    for (let j = 0; j < columns; j += 1) objective += cost[j] * primal[j];
+    for (let j = 0; j < current.columns; j += 1) objective += current.cost[j] * primal[j];
     return { ...blank, status: "optimal", objective, primal };
   }
 
@@ -70,22 +73,28 @@ class TableauSession implements LpSession {
   close(): void {}
 }
 
+/** The package takes anything below 1e-8 for zero, so costs are brought near this. */
+const usualCost = 100;
+
 /** The package's model: columns are moved to start at 0, finite upper bounds become rows. */
-function modelOf(program: FoldedProgram): object {
-  const { columns, rows, starts, indices, values, cost, colLower, colUpper, rowLower, rowUpper, isGone } = program;
+function modelOf(program: LinearProgram): object {
+  const { columns, rows, starts, indices, values, cost, colLower, colUpper, rowLower, rowUpper } = program;
+  const costs = cost
+    .filter((value) => value !== 0)
+    .map(Math.abs)
+    .sort();
+  const costScale = costs.length > 0 ? usualCost / costs[costs.length >> 1] : 1;
   const shift = new Float64Array(rows);
   const variables: Record<string, Record<string, number>> = {};
   const constraints: Record<string, { min?: number; max?: number; equal?: number }> = {};
   for (let j = 0; j < columns; j += 1) {
-    if (isGone[j] === 1) continue;
-    const lower = colLower[j];
-    for (let e = starts[j]; e < starts[j + 1]; e += 1) shift[indices[e]] += values[e] * lower;
-    if (colUpper[j] === lower) continue;
-    const variable: Record<string, number> = { cost: cost[j] };
+    for (let e = starts[j]; e < starts[j + 1]; e += 1) shift[indices[e]] += values[e] * colLower[j];
+    if (colUpper[j] === colLower[j]) continue;
+    const variable: Record<string, number> = { cost: cost[j] * costScale };
     for (let e = starts[j]; e < starts[j + 1]; e += 1) variable[`r${indices[e]}`] = values[e];
     if (colUpper[j] !== Number.POSITIVE_INFINITY) {
       variable[`b${j}`] = 1;
-      constraints[`b${j}`] = { max: colUpper[j] - lower };
+      constraints[`b${j}`] = { max: colUpper[j] - colLower[j] };
     }
     variables[`c${j}`] = variable;
   }

@@ -172,7 +172,10 @@ export function atSizes(problem: DispatchCase, sizes: NewSizes): DispatchCase {
       most_m2: sizes.fields_m2[i],
     })),
     stores: problem.stores.map((store, i) => ({ ...store, size: held(store.size, sizes.stores_kWh[i]) })),
-    stepDowns: problem.stepDowns.map((item, i) => ({ ...item, size: held(item.size, sizes.stepDowns_kW[i]) })),
+    stepDowns: problem.stepDowns.map((item, i) => ({
+      ...item,
+      size: held(item.size, sizes.stepDowns_kW[i]),
+    })),
     chillers: problem.chillers.map((item, i) => ({ ...item, size: held(item.size, sizes.chillers_kW[i]) })),
     backups: problem.backups.map((item, i) => ({ ...item, size: held(item.size, sizes.backups_kW[i]) })),
   };

@@ -79,7 +79,10 @@ function closeHeat({ problem, layout, program }: Formulation, x: Float64Array): 
       let surplus = excess[k];
       const move = (column: number) => {
         if (column < 0 || surplus === 0) return;
-        const value = Math.min(Math.max(x[column] - surplus, program.colLower[column]), program.colUpper[column]);
+        const value = Math.min(
+          Math.max(x[column] - surplus, program.colLower[column]),
+          program.colUpper[column],
+        );
         surplus -= x[column] - value;
         x[column] = value;
       };

@@ -71,8 +71,7 @@ export function parasiticCost_per_m2(problem: DispatchCase, field: number): numb
   const { parasitic_kW_per_m2 } = problem.fields[field];
   let cost = 0;
   for (let t = 0; t < problem.blocks; t += 1) {
-    cost +=
-      problem.weight[t] * problem.step_h * problem.electricityPrice_per_kWh[t] * parasitic_kW_per_m2[t];
+    cost += problem.weight[t] * problem.step_h * problem.electricityPrice_per_kWh[t] * parasitic_kW_per_m2[t];
   }
   return cost;
 }
@@ -86,14 +85,20 @@ function addSizes(draft: Draft, keepSizeColumns: boolean): void {
     }
     return builder.column(builder.family(name), -1, cost, least, most);
   };
-  const addSize = (name: string, size: SizeCase) => add(name, size.least, size.most, size.annualCost_per_unit);
+  const addSize = (name: string, size: SizeCase) =>
+    add(name, size.least, size.most, size.annualCost_per_unit);
 
   problem.fields.forEach((field, f) => {
     const collector = problem.collectors[field.collector];
     const parasitic = parasiticCost_per_m2(problem, f);
     draft.constant += field.existing_m2 * parasitic;
     const name = `aperture.${collector.id}.${problem.networks[field.network].id}`;
-    layout.sizes.fields[f] = add(name, field.least_m2, field.most_m2, collector.annualCost_per_m2 + parasitic);
+    layout.sizes.fields[f] = add(
+      name,
+      field.least_m2,
+      field.most_m2,
+      collector.annualCost_per_m2 + parasitic,
+    );
   });
   problem.stores.forEach((store, s) => {
     layout.sizes.stores[s] = addSize(`capacity.${store.id}`, store.size);
@@ -123,7 +128,8 @@ function isAlwaysMet(problem: DispatchCase, network: number): boolean {
   peak_kW += fixed_kW;
   let power_kW = 0;
   for (const backup of problem.backups) {
-    if (backup.network === network) power_kW += backup.size.existing + Math.max(backup.size.least, backup.size.most);
+    if (backup.network === network)
+      power_kW += backup.size.existing + Math.max(backup.size.least, backup.size.most);
   }
   return power_kW >= peak_kW;
 }
@@ -248,7 +254,13 @@ function addBlocks(draft: Draft): void {
         if (most === 0) return;
         const hasStore = stores.some((s) => "cold" in s.serves && s.serves.cold === item.cold);
         if (!hasStore && cold[item.cold].demand_kW[t] === 0) return;
-        const a = builder.column(column.chilled[i], t, h * electricity * item.electricity_kWh_per_kWh, 0, most);
+        const a = builder.column(
+          column.chilled[i],
+          t,
+          h * electricity * item.electricity_kWh_per_kWh,
+          0,
+          most,
+        );
         layout.chilled[i][t] = a;
         builder.entry(coldRows[item.cold], a, 1);
         builder.entry(layout.rows.balance[item.network][t], a, -1 / item.cop);
@@ -267,7 +279,10 @@ function addBlocks(draft: Draft): void {
         layout.discharge[s][t] = d;
         layout.content[s][t] = content;
         limited(row.capacity[s], t, content, store.size, layout.sizes.stores[s]);
-        const served = "network" in store.serves ? layout.rows.balance[store.serves.network][t] : coldRows[store.serves.cold];
+        const served =
+          "network" in store.serves
+            ? layout.rows.balance[store.serves.network][t]
+            : coldRows[store.serves.cold];
         builder.entry(served, g, -1);
         builder.entry(served, d, store.dischargeEfficiency);
       });
@@ -280,7 +295,8 @@ function addBlocks(draft: Draft): void {
         builder.entry(r, layout.charge[s][t], 1);
         if (layout.solar[k][t] >= 0) builder.entry(r, layout.solar[k][t], -1);
         stepDowns.forEach((item, i) => {
-          if (item.to === k && layout.stepDown[i][t] >= 0) builder.entry(r, layout.stepDown[i][t], -item.efficiency);
+          if (item.to === k && layout.stepDown[i][t] >= 0)
+            builder.entry(r, layout.stepDown[i][t], -item.efficiency);
         });
       });
 
@@ -291,7 +307,7 @@ function addBlocks(draft: Draft): void {
         builder.entry(layout.rows.balance[order.network][t], made, -order.heat_kWh_per_m3);
         layout.tank[w][t] = builder.column(column.tank[w], t, 0, 0, order.tank_m3);
         const price = problem.unmetPrice_per_kWh * order.heat_kWh_per_m3;
-        layout.unmetWater[w][t] = builder.column(column.unmetWater[w], t, h * price, 0, order.order_m3_h[t]);
+        layout.unmetWater[w][t] = builder.column(column.unmetWater[w], t, h * price, 0, infinity);
       });
 
       problem.batches.forEach((batch, i) => {
@@ -364,7 +380,13 @@ function addBatchWindows(draft: Draft): void {
       const r = builder.row(rowFamily, n, batch.heat_kWh, batch.heat_kWh);
       for (const block of window) builder.entry(r, layout.batch[i][block], problem.step_h);
       const weight = problem.weight[window[0]];
-      const u = builder.column(unmetFamily, n, weight * problem.unmetPrice_per_kWh, 0, batch.heat_kWh);
+      const u = builder.column(
+        unmetFamily,
+        n,
+        weight * problem.unmetPrice_per_kWh,
+        0,
+        Number.POSITIVE_INFINITY,
+      );
       layout.unmetBatch[i][n] = u;
       builder.entry(r, u, 1);
     });

@@ -18,11 +18,26 @@ export function readSizes({ problem, layout }: Formulation, x: Float64Array): Ne
   const read = (columns: Int32Array, least: readonly number[]) =>
     Float64Array.from(columns, (column, i) => (column < 0 ? least[i] : x[column]));
   return {
-    fields_m2: read(layout.sizes.fields, problem.fields.map((field) => field.least_m2)),
-    stores_kWh: read(layout.sizes.stores, problem.stores.map((item) => item.size.least)),
-    stepDowns_kW: read(layout.sizes.stepDowns, problem.stepDowns.map((item) => item.size.least)),
-    chillers_kW: read(layout.sizes.chillers, problem.chillers.map((item) => item.size.least)),
-    backups_kW: read(layout.sizes.backups, problem.backups.map((item) => item.size.least)),
+    fields_m2: read(
+      layout.sizes.fields,
+      problem.fields.map((field) => field.least_m2),
+    ),
+    stores_kWh: read(
+      layout.sizes.stores,
+      problem.stores.map((item) => item.size.least),
+    ),
+    stepDowns_kW: read(
+      layout.sizes.stepDowns,
+      problem.stepDowns.map((item) => item.size.least),
+    ),
+    chillers_kW: read(
+      layout.sizes.chillers,
+      problem.chillers.map((item) => item.size.least),
+    ),
+    backups_kW: read(
+      layout.sizes.backups,
+      problem.backups.map((item) => item.size.least),
+    ),
   };
 }
 
@@ -55,9 +70,13 @@ export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Flo
       charge_kW: s < 0 ? zero() : series(layout.charge[s]),
       discharge_kW: s < 0 ? zero() : series(layout.discharge[s], problem.stores[s].dischargeEfficiency),
       stepIn_kW: total(
-        problem.stepDowns.map((item, i) => (item.to === k ? series(layout.stepDown[i], item.efficiency) : zero())),
+        problem.stepDowns.map((item, i) =>
+          item.to === k ? series(layout.stepDown[i], item.efficiency) : zero(),
+        ),
       ),
-      stepOut_kW: total(problem.stepDowns.map((item, i) => (item.from === k ? series(layout.stepDown[i]) : zero()))),
+      stepOut_kW: total(
+        problem.stepDowns.map((item, i) => (item.from === k ? series(layout.stepDown[i]) : zero())),
+      ),
       spill_kW: Float64Array.from(collected_kW, (heat, t) => Math.max(0, heat - solar_kW[t])),
       unmet_kW: series(layout.unmet[k]),
       content_kWh: s < 0 ? zero() : series(layout.content[s]),
@@ -73,7 +92,9 @@ export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Flo
     return {
       id: load.id,
       demand_kW: load.demand_kW,
-      absorption_kW: total(problem.chillers.map((item, i) => (item.cold === c ? series(layout.chilled[i]) : zero()))),
+      absorption_kW: total(
+        problem.chillers.map((item, i) => (item.cold === c ? series(layout.chilled[i]) : zero())),
+      ),
       electric_kW: series(layout.electricCold[c]),
       charge_kW: s < 0 ? zero() : series(layout.charge[s]),
       discharge_kW: s < 0 ? zero() : series(layout.discharge[s], problem.stores[s].dischargeEfficiency),
@@ -95,7 +116,8 @@ export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Flo
   }));
 
   const spill_kWh = networks.reduce(
-    (sum, network) => sum + network.spill_kW.reduce((s, v, t) => s + v * problem.weight[t] * problem.step_h, 0),
+    (sum, network) =>
+      sum + network.spill_kW.reduce((s, v, t) => s + v * problem.weight[t] * problem.step_h, 0),
     0,
   );
   const over = (column: number) => (column < 0 ? 0 : x[column]);
@@ -133,7 +155,9 @@ function movedHeat(problem: DispatchCase, layout: Layout, network: number, x: Fl
   const read = (columns: Int32Array, factor: number) =>
     Float64Array.from(columns, (column) => (column < 0 ? 0 : factor * x[column]));
   return [
-    ...problem.chillers.flatMap((item, i) => (item.network === network ? [read(layout.chilled[i], 1 / item.cop)] : [])),
+    ...problem.chillers.flatMap((item, i) =>
+      item.network === network ? [read(layout.chilled[i], 1 / item.cop)] : [],
+    ),
     ...problem.water.flatMap((item, w) =>
       item.network === network ? [read(layout.made[w], item.heat_kWh_per_m3)] : [],
     ),

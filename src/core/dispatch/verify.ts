@@ -17,7 +17,11 @@ export interface Verification {
  * with any solver. The dual objective takes, for every row and column, the bound that its multiplier
  * leans on; where that bound is infinite the multiplier itself is a dual residual.
  */
-export function verify(program: LinearProgram, primal: Float64Array, rowDual: Float64Array | null): Verification {
+export function verify(
+  program: LinearProgram,
+  primal: Float64Array,
+  rowDual: Float64Array | null,
+): Verification {
   const { columns, rows, cost, starts, indices, values, colLower, colUpper, rowLower, rowUpper } = program;
   const activity = new Float64Array(rows);
   let objective = 0;

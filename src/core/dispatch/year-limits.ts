@@ -15,7 +15,12 @@ export function addYearLimits(draft: Draft): void {
 function addCollectorBounds({ problem, builder, layout }: Draft): void {
   problem.collectors.forEach((collector, c) => {
     if (collector.least_m2 === 0 && collector.most_m2 === Number.POSITIVE_INFINITY) return;
-    const r = builder.row(builder.family(`collector.${collector.id}`), -1, collector.least_m2, collector.most_m2);
+    const r = builder.row(
+      builder.family(`collector.${collector.id}`),
+      -1,
+      collector.least_m2,
+      collector.most_m2,
+    );
     problem.fields.forEach((field, f) => {
       if (field.collector === c && layout.sizes.fields[f] >= 0) builder.entry(r, layout.sizes.fields[f], 1);
     });
@@ -84,7 +89,12 @@ function addLeastSolarFraction(draft: Draft): void {
   for (const network of problem.networks) {
     for (let t = 0; t < problem.blocks; t += 1) fixed_kWh += hours[t] * network.fixed_kW[t];
   }
-  const row = builder.row(builder.family("leastSolarFraction"), -1, Number.NEGATIVE_INFINITY, allowed * fixed_kWh);
+  const row = builder.row(
+    builder.family("leastSolarFraction"),
+    -1,
+    Number.NEGATIVE_INFINITY,
+    allowed * fixed_kWh,
+  );
   layout.rows.fraction = row;
   const each = (columns: Int32Array, factor: number) => {
     if (factor === 0) return;
