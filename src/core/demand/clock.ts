@@ -43,11 +43,6 @@ export function offsetSpans(timeZone: string, from_ms: number, until_ms: number)
   return spans;
 }
 
-/** A clock that never changes. */
-export function steadyClock(offset_min: number): OffsetSpan[] {
-  return [{ from_ms: Number.NEGATIVE_INFINITY, until_ms: Number.POSITIVE_INFINITY, offset_min }];
-}
-
 /** Where a clock skips or repeats wall time, in order. */
 export function clockChanges(spans: readonly OffsetSpan[]): ClockChange[] {
   return spans.slice(1).map((after, i) => {

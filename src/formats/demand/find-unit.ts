@@ -1,0 +1,87 @@
+import type { DemandReading } from "../../core/study/schema/profile.ts";
+import type { DemandQuantity } from "./account.ts";
+
+export type DemandUnit = NonNullable<DemandReading["unit"]>;
+
+/** A unit found in a header; `supported` is false for units that the reader knows but does not read. */
+export interface HeaderUnit {
+  readonly text: string;
+  readonly unit: DemandUnit | null;
+}
+
+const energies = /(?<![A-Za-z])(k|M|m|G)?W(?:att)?h?(?:\/h)?(?![A-Za-df-z])/i;
+const flows = /(?<![A-Za-z])(kg|t|m3|m³)\s*\/\s*(?:h|hr|hour|std)(?![A-Za-z])/i;
+const prices = /(?:\/|per)\s*(kWh|MWh)/i;
+const others =
+  /(?<![A-Za-z])(GJ|MJ|kJ|MMBtu|BTU|therms?|kcal|Gcal|kg\s*\/\s*s|t\s*\/\s*d|l\s*\/\s*h|m3\s*\/\s*d)(?![A-Za-z])/i;
+
+/** The unit written in a column's header; null where none is seen. */
+export function unitInHeader(header: string, quantity: DemandQuantity): HeaderUnit | null {
+  const price = prices.exec(header);
+  if (price !== null && (quantity === "price" || quantity === "any")) {
+    return { text: price[0].trim(), unit: /m/i.test(price[1]![0]!) ? "per MWh" : "per kWh" };
+  }
+  const flow = flows.exec(header);
+  if (flow !== null) {
+    const what = flow[1]!.toLowerCase();
+    return { text: flow[0], unit: what === "kg" ? "kg/h" : what === "t" ? "t/h" : "m3/h" };
+  }
+  const other = others.exec(header);
+  if (other !== null) return { text: other[0], unit: null };
+  const energy = energies.exec(header);
+  if (energy === null) return null;
+  const text = energy[0];
+  const prefix = (energy[1] ?? "").toLowerCase();
+  // A lone W is a unit only in brackets; elsewhere it is too likely a letter.
+  if (prefix === "" && !/[[(]\s*Wh?(?:\/h)?\s*[\])]/i.test(header)) return null;
+  const perInterval = /wh$/i.test(text) || /watth$/i.test(text);
+  if (prefix === "k") return { text, unit: perInterval ? "kWh" : "kW" };
+  if (prefix === "m") return { text, unit: perInterval ? "MWh" : "MW" };
+  return { text, unit: null };
+}
+
+/** Unit of the hourly series by what is asked for and what the file has. */
+export function hourlyUnit(quantity: DemandQuantity, unit: DemandUnit | null): string | null {
+  if (quantity === "power") return "kW";
+  if (quantity === "mass-flow") return "kg/h";
+  if (quantity === "price") return "per kWh";
+  return unit === null ? null : hourlyOf[unit];
+}
+
+const hourlyOf: Record<DemandUnit, string> = {
+  kW: "kW",
+  MW: "kW",
+  kWh: "kW",
+  MWh: "kW",
+  "kg/h": "kg/h",
+  "t/h": "kg/h",
+  "m3/h": "m3/h",
+  "per kWh": "per kWh",
+  "per MWh": "per kWh",
+};
+
+export function fits(quantity: DemandQuantity, unit: DemandUnit): boolean {
+  return quantity === "any" || hourlyOf[unit] === hourlyUnit(quantity, unit);
+}
+
+/** Units that a file for this quantity may have, for messages and questions. */
+export function allowedUnits(quantity: DemandQuantity): DemandUnit[] {
+  return (Object.keys(hourlyOf) as DemandUnit[]).filter((unit) => fits(quantity, unit));
+}
+
+/** Multiplies a cell into the hourly unit; energy per interval becomes mean power over the interval. */
+export function unitFactor(unit: DemandUnit, step_min: number): number {
+  switch (unit) {
+    case "MW":
+    case "t/h":
+      return 1000;
+    case "kWh":
+      return 60 / step_min;
+    case "MWh":
+      return 60_000 / step_min;
+    case "per MWh":
+      return 1e-3;
+    default:
+      return 1;
+  }
+}

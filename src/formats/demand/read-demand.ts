@@ -1,0 +1,173 @@
+import type { StudyCalendar } from "../../core/calendar.ts";
+import { numberWords } from "../../core/demand/quality/hour-words.ts";
+import type { QualityFinding } from "../../core/demand/quality/quality-report.ts";
+import { rowList } from "../../core/demand/quality/row-list.ts";
+import type { Problem } from "../../core/problem.ts";
+import type { DemandReading } from "../../core/study/schema/profile.ts";
+import {
+  type DemandAccount,
+  type DemandQuantity,
+  emptyUnderstood,
+  type Question,
+  type Understood,
+} from "./account.ts";
+import { chooseUnit } from "./choose-unit.ts";
+import { type DemandProblemCode, rowProblems, shorten } from "./demand-problems.ts";
+import { unitFactor } from "./find-unit.ts";
+import { hourlyFigures } from "./hourly-figures.ts";
+import { hoursOfRows } from "./hours-of-rows.ts";
+import { openTable, type Table } from "./open-table.ts";
+import { timesOfTable } from "./times-of-table.ts";
+import { understandValues } from "./understand-values.ts";
+
+export interface DemandOptions {
+  /** Name of the file for messages. */
+  readonly file: string;
+  readonly reading: DemandReading;
+  readonly calendar: StudyCalendar;
+  readonly quantity: DemandQuantity;
+}
+
+/**
+ * Reads a CSV of a year into 8760 hours on the study's standard time, with an account of what was
+ * understood, what is left open, what was filled and what looks odd. Never throws for any bytes; all
+ * faults of the file are told at once. See docs/methods/demand-import.md.
+ */
+export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAccount {
+  const { file, reading, quantity, calendar } = options;
+  const problems: Problem[] = [];
+  const questions: Question[] = [];
+  const findings: QualityFinding[] = [];
+  const add = (code: DemandProblemCode, message: string, column?: string) =>
+    problems.push({ code, message, place: column === undefined ? { file } : { file, column } });
+  const refuse = (known: Partial<Understood>): DemandAccount => ({
+    understood: { ...emptyUnderstood, ...known },
+    problems,
+    questions,
+    quality: { findings, filled: [] },
+    hourly: null,
+    resolvedReading: reading,
+  });
+
+  const opened = openTable(bytes, file, reading, quantity);
+  problems.push(...opened.problems);
+  if (opened.table === null) return refuse(opened.understood);
+  const table: Table = opened.table;
+  questions.push(...table.layout.questions);
+
+  // Values and times are both read before anything is refused, so that all faults show at once.
+  const values =
+    table.layout.value === null
+      ? null
+      : understandValues(
+          table.rows.map((row) => row[table.layout.value!]!),
+          table.line,
+          table.delimiter,
+          reading,
+        );
+  const column = table.layout.value === null ? undefined : table.layout.names[table.layout.value];
+  for (const group of values?.faults ?? []) problems.push(...rowProblems({ ...group, file, column }));
+  questions.push(...(values?.questions ?? []));
+
+  const times = timesOfTable(table, options);
+  problems.push(...times.problems);
+  questions.push(...times.questions);
+  findings.push(...times.findings);
+
+  const unit = chooseUnit(column ?? "", quantity, times.step_min ?? 60, reading.unit);
+  if (unit.question !== null && values !== null) questions.push(unit.question);
+  if (unit.fault !== null) add("DEMAND_UNIT_UNSUPPORTED", unit.fault, column);
+
+  if (values !== null) {
+    const below = Array.from(values.value.keys()).filter((i) => values.value[i] < 0);
+    const found = below.map((i) => ({ row: table.line[i]!, found: table.rows[i]![table.layout.value!]! }));
+    if (quantity === "power" || quantity === "mass-flow") {
+      problems.push(
+        ...rowProblems({
+          code: "DEMAND_NEGATIVE",
+          file,
+          column,
+          faults: found,
+          one: (cell) =>
+            `${shorten(cell)} is negative; a demand must be 0 or more, and a missing value an empty cell.`,
+          many: "are negative, while a demand must be 0 or more and a missing value an empty cell",
+        }),
+      );
+    } else if (below.length > 0) {
+      const lines = found.map(({ row }) => row);
+      findings.push({
+        kind: "negative",
+        sentence: `${below.length} rows are negative and were kept: ${rowList(lines)}.`,
+        rows: {
+          from: Math.min(lines[0]!, lines[lines.length - 1]!),
+          to: Math.max(lines[0]!, lines[lines.length - 1]!),
+        },
+        from: null,
+        to: null,
+        count: below.length,
+      });
+    }
+  }
+
+  const known: Partial<Understood> = {
+    ...opened.understood,
+    ...times.understood,
+    ...(values === null ? {} : { decimal: values.decimal, decimalHow: values.decimalHow }),
+    unit: unit.unit,
+    unitHow: unit.how,
+  };
+  if (values === null || times.placed === null || times.step_min === null || unit.fault !== null)
+    return refuse(known);
+
+  const { placed, step_min } = times;
+  const factor = unit.unit === null ? 1 : unitFactor(unit.unit, step_min);
+  const rate = values.value.map((value) => value * factor);
+  const has = Array.from(rate.keys()).filter((i) => !Number.isNaN(placed.start_ms[i]));
+  const hours = hoursOfRows(
+    {
+      start_ms: Float64Array.from(has, (i) => placed.start_ms[i]),
+      rate: Float64Array.from(has, (i) => rate[i]),
+      line: Int32Array.from(has, (i) => table.line[i]!),
+      step_min,
+    },
+    { file, calendar, yearOfFile: times.understood.yearOfFile ?? null, judgeGaps: problems.length === 0 },
+  );
+  problems.push(...hours.problems);
+  const fileTotal = rate.reduce(
+    (total, value) => total + (Number.isNaN(value) ? 0 : (value * step_min) / 60),
+    0,
+  );
+  const leftOut = Array.from(rate.keys()).filter((i) => Number.isNaN(placed.start_ms[i]) && rate[i] > 0);
+  if (leftOut.length > 0 && placed.clock === "civil" && problems.length === 0) {
+    const lost = leftOut.reduce((total, i) => total + (rate[i] * step_min) / 60, 0);
+    findings.push({
+      kind: "dst-missing",
+      sentence: `The rows at times that civil time skips hold ${numberWords(lost)} (value × hours), which the hours do not contain: ${rowList(leftOut.map((i) => table.line[i]!))}.`,
+      rows: { from: table.line[leftOut[0]!]!, to: table.line[leftOut[leftOut.length - 1]!]! },
+      from: null,
+      to: null,
+      count: leftOut.length,
+    });
+  }
+
+  const resolvedReading: DemandReading = {
+    ...times.resolved,
+    valueColumn: column!,
+    ...(unit.unit === null ? {} : { unit: unit.unit }),
+    decimal: values.decimal,
+    delimiter: table.delimiter,
+  };
+  return {
+    understood: {
+      ...emptyUnderstood,
+      ...known,
+      fileTotal,
+      ...hourlyFigures(hours.hourly, quantity, unit.unit),
+    },
+    problems,
+    questions,
+    quality: { findings: [...findings, ...hours.quality.findings], filled: hours.quality.filled },
+    hourly: problems.length === 0 ? hours.hourly : null,
+    resolvedReading,
+  };
+}
