@@ -9,7 +9,7 @@ export interface HeaderUnit {
   readonly unit: DemandUnit | null;
 }
 
-const energies = /(?<![A-Za-z])(k|M|m|G)?W(?:att)?h?(?:\/h)?(?![A-Za-df-z])/i;
+const energies = /(?<!\p{L})([kMG]?)W(?:att)?(h?)(\/h)?(?:_?th|_?el)?(?![\p{L}\d])/giu;
 const flows = /(?<![A-Za-z])(kg|t|m3|m³)\s*\/\s*(?:h|hr|hour|std)(?![A-Za-z])/i;
 const prices = /(?:\/|per)\s*(kWh|MWh)/i;
 const others =
@@ -28,16 +28,19 @@ export function unitInHeader(header: string, quantity: DemandQuantity): HeaderUn
   }
   const other = others.exec(header);
   if (other !== null) return { text: other[0], unit: null };
-  const energy = energies.exec(header);
-  if (energy === null) return null;
-  const text = energy[0];
-  const prefix = (energy[1] ?? "").toLowerCase();
-  // A lone W is a unit only in brackets; elsewhere it is too likely a letter.
-  if (prefix === "" && !/[[(]\s*Wh?(?:\/h)?\s*[\])]/i.test(header)) return null;
-  const perInterval = /wh$/i.test(text) || /watth$/i.test(text);
-  if (prefix === "k") return { text, unit: perInterval ? "kWh" : "kW" };
-  if (prefix === "m") return { text, unit: perInterval ? "MWh" : "MW" };
-  return { text, unit: null };
+  for (const energy of header.matchAll(energies)) {
+    const [text, prefix = "", hours = "", perHour] = energy;
+    // A lone W is a unit only in brackets; elsewhere it is too likely a letter.
+    const bracketed =
+      /[[(]\s*$/.test(header.slice(0, energy.index)) &&
+      /^\s*[\])]/.test(header.slice(energy.index + text.length));
+    if (prefix === "" && !bracketed) continue;
+    const perInterval = hours !== "" && perHour === undefined;
+    const size = prefix.toLowerCase();
+    if (size === "k") return { text, unit: perInterval ? "kWh" : "kW" };
+    return { text, unit: size === "m" ? (perInterval ? "MWh" : "MW") : null };
+  }
+  return null;
 }
 
 /** Unit of the hourly series by what is asked for and what the file has. */
