@@ -13,7 +13,11 @@ export interface Plot {
 export type Scale = ScaleLinear<number, number>;
 
 /** From zero (or the lowest, if below) to a round number; no data give 0 to 1. */
-export function zeroBasedScale(values: Iterable<number>, plot: Pick<Plot, "top" | "bottom">, count = 4): Scale {
+export function zeroBasedScale(
+  values: Iterable<number>,
+  plot: Pick<Plot, "top" | "bottom">,
+  count = 4,
+): Scale {
   const { low, high } = extremes(values);
   const bottom = Math.min(0, low);
   const top = Math.max(0, high);

@@ -1,5 +1,5 @@
-import { crc32 } from "./crc32.ts";
 import { deflateSync } from "node:zlib";
+import { crc32 } from "./crc32.ts";
 
 /** Red, green, blue, 0 to 255. */
 export type Rgb = readonly [red: number, green: number, blue: number];

@@ -1,0 +1,13 @@
+export { areaCurve } from "./area-curve.ts";
+export { type CarpetData, carpet } from "./carpet.ts";
+export { cashFlow } from "./cash-flow.ts";
+export { type Chart, type ChartFrame, type ChartTable, forBothWidths } from "./chart.ts";
+export { type ChartText, plainText } from "./chart-text.ts";
+export { collectorMatch } from "./collector-match.ts";
+export { demandProfile, type ProfileData } from "./demand-profile.ts";
+export { type DurationData, loadDuration } from "./load-duration.ts";
+export { type MarginalData, marginalCost } from "./marginal-cost.ts";
+export { type MonthlyWeather, monthlyWeather, monthlyWeatherSums } from "./monthly-weather.ts";
+export { months } from "./months.ts";
+export { type WeekSlice, type WeekStart, weekSlice } from "./week-slice.ts";
+export { weeks } from "./weeks.ts";

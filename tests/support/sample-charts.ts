@@ -1,0 +1,256 @@
+import {
+  areaCurve,
+  type Chart,
+  type ChartFrame,
+  carpet,
+  cashFlow,
+  collectorMatch,
+  demandProfile,
+  loadDuration,
+  marginalCost,
+  monthlyWeather,
+  months,
+  weekSlice,
+  weeks,
+} from "../../src/charts/index.ts";
+import type { NetworkHours } from "../../src/core/dispatch/hourly-result.ts";
+import type { CurvePoint } from "../../src/core/study/result.ts";
+
+/** Every chart drawn from invented figures of a rough but plausible plant. */
+export const sampleCharts: readonly { readonly name: string; readonly draw: (frame: ChartFrame) => Chart }[] =
+  [
+    { name: "monthly-weather", draw: (frame) => monthlyWeather(sampleWeather(), frame) },
+    {
+      name: "carpet-sun",
+      draw: (frame) =>
+        carpet({ name: "Direct normal irradiance", values: sun(), unit: "W/m²", scale: "sun" }, frame),
+    },
+    {
+      name: "carpet-load",
+      draw: (frame) =>
+        carpet({ name: "Heat demand", values: sampleNetwork().demand_kW, unit: "kW", scale: "load" }, frame),
+    },
+    {
+      name: "profile",
+      draw: (frame) => demandProfile({ values: sampleNetwork().demand_kW, weekday, hour, unit: "kW" }, frame),
+    },
+    { name: "duration-one", draw: (frame) => loadDuration({ demand_kW: sampleNetwork().demand_kW }, frame) },
+    { name: "match", draw: (frame) => collectorMatch(sampleMatch(), frame) },
+    { name: "months", draw: (frame) => months(sampleMonths(), frame) },
+    { name: "weeks", draw: (frame) => weeks(sampleWeeks(), frame) },
+    { name: "duration", draw: (frame) => loadDuration(sampleNetwork(), frame) },
+    {
+      name: "carpet-backup",
+      draw: (frame) =>
+        carpet(
+          { name: "Backup heat", values: sampleNetwork().backup_kW, unit: "kW", scale: "backup" },
+          frame,
+        ),
+    },
+    {
+      name: "carpet-content",
+      draw: (frame) =>
+        carpet(
+          { name: "Store content", values: sampleNetwork().content_kWh, unit: "kWh", scale: "content" },
+          frame,
+        ),
+    },
+    { name: "curve", draw: (frame) => areaCurve(sampleCurve(), "XTS", frame) },
+    { name: "marginal", draw: (frame) => marginalCost(sampleMarginal(), frame) },
+    { name: "cash", draw: (frame) => cashFlow(sampleCash(), "XTS", frame) },
+  ];
+
+const year = (of: (index: number) => number) => Float64Array.from({ length: 8760 }, (_, index) => of(index));
+const weekday = Uint8Array.from({ length: 8760 }, (_, index) => ((Math.floor(index / 24) + 3) % 7) + 1);
+const hour = Uint8Array.from({ length: 8760 }, (_, index) => index % 24);
+/** A repeatable rough noise, 0 to 1. */
+const noise = (seed: number) => {
+  const value = Math.sin(seed * 12.9898) * 43758.5453;
+  return value - Math.floor(value);
+};
+
+function sun(): Float64Array {
+  return year((index) => {
+    const day = Math.floor(index / 24);
+    const season = Math.cos(((day - 172) / 365) * 2 * Math.PI);
+    const half = 6 + 1.6 * season;
+    const angle = ((index % 24) + 0.5 - 12) / half;
+    if (Math.abs(angle) >= 1) return 0;
+    const clear = noise(day) > 0.28 + 0.12 * season * -1 ? 1 : noise(day + 0.5) * 0.5;
+    return 930 * clear * Math.cos((angle * Math.PI) / 2) ** 0.4 * (1 + 0.05 * season);
+  });
+}
+
+export function sampleNetwork(): NetworkHours {
+  const beam = sun();
+  const demand_kW = year((index) => {
+    const shift = hour[index]! >= 6 && hour[index]! < 22 ? 1 : 0.35;
+    return weekday[index] === 7 ? 180 : weekday[index] === 6 ? 320 * shift : 640 * shift + 60 * noise(index);
+  });
+  const zeros = () => new Float64Array(8760);
+  const [solar, backup, charge, discharge, spill, content] = [
+    zeros(),
+    zeros(),
+    zeros(),
+    zeros(),
+    zeros(),
+    zeros(),
+  ];
+  let held = 0;
+  for (let index = 0; index < 8760; index += 1) {
+    const made = Math.max(0, beam[index]! - 120) * 2.1;
+    const direct = Math.min(made, demand_kW[index]!);
+    charge[index] = Math.min(made - direct, 4200 - held);
+    spill[index] = made - direct - charge[index]!;
+    discharge[index] = Math.min(held, demand_kW[index]! - direct);
+    held = (held + charge[index]! - discharge[index]!) * 0.998;
+    content[index] = held;
+    solar[index] = direct + charge[index]!;
+    backup[index] = demand_kW[index]! - direct - discharge[index]!;
+  }
+  return {
+    id: "hot",
+    demand_kW,
+    solar_kW: solar,
+    backup_kW: backup,
+    charge_kW: charge,
+    discharge_kW: discharge,
+    stepIn_kW: zeros(),
+    stepOut_kW: zeros(),
+    spill_kW: spill,
+    unmet_kW: zeros(),
+    content_kWh: content,
+    marginal_per_kWh: year((index) => (backup[index]! > 0 ? 0.061 : 0.012)),
+  };
+}
+
+function sampleWeeks() {
+  const network = sampleNetwork();
+  return [
+    weekSlice(network, { name: "A week in June", firstHour: 24 * 165, firstWeekday: weekday[24 * 165]! }),
+    weekSlice(network, { name: "A week in December", firstHour: 24 * 340, firstWeekday: weekday[24 * 340]! }),
+  ];
+}
+
+export function sampleMonths() {
+  return Array.from({ length: 12 }, (_, index) => {
+    const season = 0.5 - 0.5 * Math.cos(((index + 0.5) / 12) * 2 * Math.PI);
+    const demand_kWh = 310_000 + 20_000 * noise(index);
+    const direct_kWh = demand_kWh * (0.18 + 0.3 * season);
+    const fromStore_kWh = demand_kWh * (0.05 + 0.22 * season);
+    return {
+      month: index + 1,
+      demand_kWh,
+      direct_kWh,
+      fromStore_kWh,
+      backup_kWh: demand_kWh - direct_kWh - fromStore_kWh,
+      spill_kWh: 60_000 * season ** 3,
+    };
+  });
+}
+
+export function sampleWeather() {
+  const season = Array.from({ length: 12 }, (_, index) => -Math.cos(((index + 0.5) / 12) * 2 * Math.PI));
+  return {
+    dni_kWh_m2: season.map((value, index) => 155 + 45 * value + 14 * noise(index)),
+    ghi_kWh_m2: season.map((value) => 150 + 72 * value),
+    dhi_kWh_m2: season.map((value) => 55 + 15 * value),
+    ambient_C: season.map((value) => 18 + 9 * value),
+  };
+}
+
+export function sampleCurve() {
+  const point = (aperture_m2: number, factor: number): CurvePoint => {
+    const store_kWh = aperture_m2 * 0.9 * factor;
+    const most = 0.32 + 0.3 * (1 - Math.exp(-factor * 1.4));
+    const solarFraction = most * (1 - Math.exp(-aperture_m2 / (2600 + 900 * factor)));
+    const fuelCostAvoided = solarFraction * 240_000;
+    const annualCost = 240_000 - fuelCostAvoided + aperture_m2 * 11 + store_kWh * 2.2;
+    return {
+      aperture_m2,
+      store_kWh,
+      solarFraction,
+      fuelCostAvoided,
+      annualCost,
+      spilled_kWh: aperture_m2 * 40,
+    };
+  };
+  const areas = Array.from({ length: 13 }, (_, index) => index * 500);
+  return {
+    optimum: point(3300, 1),
+    chosen: point(4000, 1),
+    lines: [0, 0.5, 1, 2].map((storeFactor) => ({
+      storeFactor,
+      storePerAperture_kWh_m2: 0.9 * storeFactor,
+      points: areas.map((area) => point(area, storeFactor)),
+    })),
+    bound: [1000, 2500, 4500].map((area) => ({
+      ...point(area, 1.2),
+      annualCost: point(area, 1).annualCost - 2500,
+    })),
+    split: [],
+  };
+}
+
+export function sampleMatch() {
+  const networks = [
+    ["Dryers", 68],
+    ["Desalination", 84],
+    ["Chiller", 96],
+    ["Process steam", 178],
+  ] as const;
+  const collectors = [
+    ["Film trough", 1150, 1.7],
+    ["Flat plate", 1300, 7.5],
+    ["Evacuated tube", 1080, 2.6],
+  ] as const;
+  return collectors.flatMap(([collector, base, slope]) =>
+    networks.map(([network, mean]) => ({
+      collector,
+      network,
+      meanFluid_C: mean,
+      possible: !(collector === "Flat plate" && mean > 120),
+      remark:
+        collector === "Flat plate" && mean > 120
+          ? "The highest outlet lies below what the network needs."
+          : "",
+      useful_kWh_per_m2: Math.max(0, base - slope * (mean - 25) - 0.004 * (mean - 25) ** 2),
+      cost_per_kWh: 0.02,
+      reachableShare: 0.5,
+      beam_kWh_per_m2: 1900,
+      runningHours: 3000,
+      stowedHours: 40,
+    })),
+  );
+}
+
+export function sampleMarginal() {
+  const shape = (base: number, dip: number) =>
+    year((index) => {
+      const day = Math.floor(index / 24);
+      const season = 0.6 - 0.4 * Math.cos((day / 365) * 2 * Math.PI);
+      const noon = Math.exp(-(((index % 24) - 12.5) ** 2) / 14);
+      return base - dip * noon * season;
+    });
+  return {
+    currency: "XTS",
+    networks: [
+      { name: "Steam 180 °C", marginal_per_kWh: shape(0.068, 0.045) },
+      { name: "Hot water 90 °C", marginal_per_kWh: shape(0.06, 0.055) },
+    ],
+  };
+}
+
+export function sampleCash() {
+  let cumulative = 0;
+  return Array.from({ length: 21 }, (_, index) => {
+    const capital = index === 0 ? 620_000 : 0;
+    const replacements = index > 0 && index < 20 && index % 2 === 0 ? (index === 10 ? 95_000 : 38_000) : 0;
+    const upkeep = index === 0 ? 0 : 14_000;
+    const avoided = index === 0 ? 0 : 125_000 * 1.015 ** index;
+    const residual = index === 20 ? 40_000 : 0;
+    const net = avoided + residual - capital - replacements - upkeep;
+    cumulative += net;
+    return { year: index, capital, replacements, upkeep, avoided, residual, net, cumulative };
+  });
+}
