@@ -1,9 +1,10 @@
 import type { DemandReading } from "../../core/study/schema/profile.ts";
 import type { DemandQuantity, Question } from "./account.ts";
+import { type CellKind, columnKind } from "./column-kind.ts";
 import type { DemandProblemCode } from "./demand-problems.ts";
 import { fits, unitInHeader } from "./find-unit.ts";
-import { isMissing, looksLikeNumber } from "./read-number.ts";
-import { readStamp, readTimeOfDay } from "./read-stamp.ts";
+import { looksLikeNumber } from "./read-number.ts";
+import { readStamp } from "./read-stamp.ts";
 import type { Records } from "./split-records.ts";
 
 /** Where the time of a row stands. `count`: rows counted from 0 or 1. `none`: rows follow one another. */
@@ -26,8 +27,6 @@ export interface Layout {
   readonly problems: readonly { readonly code: DemandProblemCode; readonly message: string }[];
   readonly questions: readonly Question[];
 }
-
-type CellKind = "stamp" | "date" | "time" | "number" | "empty" | "text";
 
 const hourName = /^(?:hours?|hr|time|uhrzeit|zeit|stunde|std|heure|hora|ora|tid|klokka)\b/i;
 
@@ -122,25 +121,6 @@ function commonWidth(rows: readonly string[][]): number {
 function spread<T>(items: readonly T[], most: number): T[] {
   if (items.length <= most) return [...items];
   return Array.from({ length: most }, (_, k) => items[Math.floor((k * items.length) / most)]!);
-}
-
-function cellKind(cell: string): CellKind {
-  if (isMissing(cell)) return "empty";
-  const stamp = readStamp(cell);
-  // Eight digits can be a plain number as well, so a dense date must carry a time or a column of its own.
-  if (stamp !== null) return stamp.time_ms === null ? "date" : "stamp";
-  if (looksLikeNumber(cell)) return "number";
-  return readTimeOfDay(cell) === null ? "text" : "time";
-}
-
-function columnKind(sample: readonly string[][], column: number): CellKind {
-  const tally: Record<CellKind, number> = { stamp: 0, date: 0, time: 0, number: 0, empty: 0, text: 0 };
-  for (const row of sample) tally[cellKind(row[column]!)] += 1;
-  const filled = sample.length - tally.empty;
-  if (filled === 0) return "empty";
-  if (tally.stamp > 0 && tally.stamp + tally.date > filled * 0.5) return "stamp";
-  const kinds = ["date", "time", "number"] as const;
-  return kinds.find((kind) => tally[kind] > filled * 0.5) ?? "text";
 }
 
 function guessTime(kinds: readonly CellKind[], sample: readonly string[][]): TimeSource | null {
