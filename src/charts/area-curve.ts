@@ -5,7 +5,7 @@ import { type Chart, type ChartFrame, finishChart, settleFrame } from "./chart.t
 import { type ChartText, percent } from "./chart-text.ts";
 import { pointLine } from "./point-line.ts";
 import { spread } from "./spread.ts";
-import { fillOf, label, strokeOf, tag } from "./svg.ts";
+import { fillOf, label, onPaper, strokeOf, tag } from "./svg.ts";
 
 /** Solar fraction, fuel cost avoided and annual cost against aperture, for several stores. */
 export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame): Chart {
@@ -50,7 +50,8 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
   });
   const left = Math.max(...panels.map((panel) => axisRoom(panel.scale, text)));
   const right = narrow ? width - 84 : width - 108;
-  const x = scaleLinear([0, extremes(points.map((point) => point.aperture_m2)).high || 1], [left, right]);
+  const widest = extremes(points.map((point) => point.aperture_m2)).high;
+  const x = scaleLinear([0, widest > 1e-6 ? widest : 1], [left, right]);
 
   const marks = marked.map((point, index) => {
     const at = x(point.aperture_m2);
@@ -69,7 +70,7 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
     const ends: { readonly name: string; readonly y: number; readonly strong: boolean }[] = [];
     for (const line of lines) {
       const path = line.points.map((point): [number, number] => [x(point.aperture_m2), y(panel.of(point))]);
-      const drawn = path.filter(([, height]) => Number.isFinite(height));
+      const drawn = path.filter(([, height]) => onPaper(height));
       body.push(
         tag("path", {
           d: pointLine(path),
@@ -100,7 +101,7 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
     top = plot.bottom + 14;
   }
   const guides = marked.map((point) =>
-    Number.isFinite(point.aperture_m2)
+    onPaper(x(point.aperture_m2))
       ? tag("path", {
           d: `M${Math.round(x(point.aperture_m2)) + 0.5} ${firstTop + 4}V${plot.bottom}`,
           ...strokeOf("inkSoft", 0.8),
@@ -176,7 +177,7 @@ function circle(cx: number, cy: number, solid: boolean): string {
 }
 
 function diamond(x: number, y: number): string {
-  if (!Number.isFinite(x) || !Number.isFinite(y)) return "";
+  if (!onPaper(x) || !onPaper(y)) return "";
   const corner = Math.round(y * 10) / 10 - 6.5;
   return tag("path", {
     d: `M${Math.round(x * 10) / 10} ${corner}l6.5 6.5l-6.5 6.5l-6.5 -6.5Z`,
@@ -196,7 +197,8 @@ const rowOf = (name: string, point: CurvePoint): (string | number)[] => [
 
 function readingOf(curve: AreaCurve, text: ChartText, currency: string): string {
   const { optimum, chosen } = curve;
-  const money = (value: number) => `${text.number(value)} ${currency}`;
+  // Costs near the least differ little: a fourth digit shows it.
+  const money = (value: number) => `${text.number(value, 4)} ${currency}`;
   const least = `The least annual cost, ${money(optimum.annualCost)}, lies at ${text.number(optimum.aperture_m2)} m² with a solar fraction of ${percent(text, optimum.solarFraction)}`;
   if (chosen === null) return `${least}, which avoids ${money(optimum.fuelCostAvoided)} of fuel cost a year.`;
   return `${least}; the chosen ${text.number(chosen.aperture_m2)} m² give ${percent(text, chosen.solarFraction)} at ${money(chosen.annualCost)} a year.`;

@@ -18,11 +18,18 @@ export interface CarpetData {
   readonly highest?: number;
 }
 
+const questions: Readonly<Record<CarpetScale, string>> = {
+  sun: "When does the sun shine?",
+  load: "When is heat wanted?",
+  backup: "When must the backup run?",
+  content: "How full is the store?",
+};
+
 /** A year as 24 rows by 365 columns of coloured hours, midnight at the foot. @throws ModelError SERIES_LENGTH */
 export function carpet(data: CarpetData, frame: ChartFrame): Chart {
-  const { values, unit, name } = data;
+  const { values, unit } = data;
   if (values.length !== hoursPerYear) throw new ModelError("SERIES_LENGTH", `${values.length}`);
-  const settled = settleFrame(frame, "When in the day and the year?");
+  const settled = settleFrame(frame, questions[data.scale]);
   const { width, narrow, text } = settled;
   const peak = extremes(values).high;
   const top = data.highest !== undefined && data.highest > 0 ? data.highest : peak > 0 ? peak : 1;
@@ -124,10 +131,10 @@ function carpetReading(data: CarpetData, peak: number, number: (value: number) =
       total += value;
     }
   }
-  const gap = missing > 0 ? ` ${missing} hours have no data.` : "";
+  const gap = missing > 0 ? ` ${missing} ${missing === 1 ? "hour has" : "hours have"} no data.` : "";
   if (above === 0) return `${name} is zero in every hour of the year.${gap}`;
   const when = hourName(values.indexOf(peak));
-  return `${name} is above zero in ${number(above)} of 8,760 hours, with a mean of ${number(total / above)} ${unit} in those; the highest, ${number(peak)} ${unit}, falls on ${when}.${gap}`;
+  return `${name} is above zero in ${number(above)} of ${number(hoursPerYear)} hours, with a mean of ${number(total / above)} ${unit} in those; the highest, ${number(peak)} ${unit}, falls on ${when}.${gap}`;
 }
 
 function carpetTable(values: Float64Array, unit: string) {

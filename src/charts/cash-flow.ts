@@ -44,7 +44,7 @@ export function cashFlow(years: readonly CashFlowYear[], currency: string, frame
     lower,
   );
   const left = Math.max(axisRoom(y, text), axisRoom(sumY, text));
-  const right = narrow ? width - 2 : width - 128;
+  const right = narrow ? width - 2 : width - 146;
   const x = scaleBand<number>(
     years.map((year) => year.year),
     [left, right],
@@ -81,10 +81,9 @@ export function cashFlow(years: readonly CashFlowYear[], currency: string, frame
     paid === null
       ? ""
       : tag("circle", { cx: middle(paid), cy: sumY(paid.cumulative), r: 4.5, ...fillOf("ink") }) +
-        label(middle(paid), sumY(paid.cumulative) - 12, `paid back in year ${paid.year}`, {
-          anchor: middle(paid) > (left + right) / 2 ? "end" : "middle",
-          halo: true,
-        });
+        (middle(paid) - left > 150
+          ? label(middle(paid) - 9, sumY(paid.cumulative) - 9, paidName(paid), { anchor: "end", halo: true })
+          : label(middle(paid) + 6, sumY(paid.cumulative) + 20, paidName(paid), { halo: true }));
   return finishChart(settled, {
     height: lower.bottom + 46,
     reading: readingOf(years, currency, text),
@@ -123,6 +122,8 @@ export function cashFlow(years: readonly CashFlowYear[], currency: string, frame
     hatches: ["ink"],
   });
 }
+
+const paidName = (year: CashFlowYear) => `paid back in year ${year.year}`;
 
 /** First year from which the sum stays at or above zero, after having been below; null where none. */
 function paidBack(years: readonly CashFlowYear[]): CashFlowYear | null {

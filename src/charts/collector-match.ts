@@ -65,8 +65,27 @@ export function collectorMatch(rows: readonly MatchRow[], frame: ChartFrame): Ch
       label(one.x, foot, one.name, { anchor: "middle", tone: "soft", size: 12, halo: true })
     );
   });
-  const ends = collectors.map((collector) => y(collector.rows.at(-1)!.useful_kWh_per_m2));
-  const places = spread(ends, 17, plot.top, plot.bottom);
+  // A line that ends early bears its name at its end; the others share the margin.
+  const endsEarly = collectors.map(
+    ({ name, rows: own }) => x(own.at(-1)!.meanFluid_C) + textWidth(name) + 30 < right,
+  );
+  const marginal = collectors.flatMap((_, index) => (endsEarly[index] ? [] : [index]));
+  const places = spread(
+    marginal.map((index) => y(collectors[index]!.rows.at(-1)!.useful_kWh_per_m2)),
+    17,
+    plot.top,
+    plot.bottom,
+  );
+  const nameAt = (index: number, endX: number, endY: number) => {
+    const { name } = collectors[index]!;
+    if (endsEarly[index]) return label(endX + 10, endY + 4.5, name, { halo: true });
+    const place = places[marginal.indexOf(index)]!;
+    const leader = pointLine([
+      [endX + 7, endY],
+      [right + 4, place],
+    ]);
+    return tag("path", { d: leader, ...strokeOf("rule", 1) }) + label(right + 8, place + 4.5, name);
+  };
   const lines = collectors.map((collector, index) => {
     const points = collector.rows.map((row): [number, number] => [
       x(row.meanFluid_C),
@@ -80,17 +99,9 @@ export function collectorMatch(rows: readonly MatchRow[], frame: ChartFrame): Ch
       }),
     );
     const [endX, endY] = points.at(-1)!;
-    const leader = beside
-      ? tag("path", {
-          d: pointLine([
-            [endX + 7, endY],
-            [right + 4, places[index]!],
-          ]),
-          ...strokeOf("rule", 1),
-        }) + label(right + 8, places[index]! + 4.5, collector.name)
-      : "";
+    const name = beside ? nameAt(index, endX, endY) : "";
     const stroke = { ...strokeOf("ink", 1.8), "stroke-dasharray": collector.dash };
-    return tag("path", { d: pointLine(points), ...stroke }) + dots.join("") + leader;
+    return tag("path", { d: pointLine(points), ...stroke }) + dots.join("") + name;
   });
   return finishChart(settled, {
     height: plot.bottom + 46,

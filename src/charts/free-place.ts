@@ -20,32 +20,32 @@ export function freePlace(
   const count = curves[own]!.length;
   const step = (plot.right - plot.left) / Math.max(1, count - 1);
   const reach = Math.ceil(size.width / 2 / step) + 1;
-  for (let attempt = 0; attempt < 40; attempt += 1) {
-    // From a third of the width outwards to both sides.
-    const offset = (attempt % 2 === 0 ? 1 : -1) * Math.ceil(attempt / 2) * 0.04;
-    const centre = Math.round((0.35 + offset) * (count - 1));
-    if (centre - reach < 0 || centre + reach >= count) continue;
-    let high = Number.POSITIVE_INFINITY;
-    let low = Number.NEGATIVE_INFINITY;
-    for (let at = centre - reach; at <= centre + reach; at += 1) {
-      high = Math.min(high, curves[own]![at]!);
-      low = Math.max(low, curves[own]![at]!);
-    }
+  let best: Box | null = null;
+  let bestFar = Number.POSITIVE_INFINITY;
+  for (let centre = reach; centre + reach < count; centre += 2) {
+    const span = Array.from({ length: 2 * reach + 1 }, (_, index) => centre - reach + index);
+    const heights = span.map((at) => curves[own]![at]!);
     const x = plot.left + centre * step;
-    for (const top of [high - 6 - size.height, low + 6]) {
+    for (const top of [Math.min(...heights) - 6 - size.height, Math.max(...heights) + 6]) {
       const box = { left: x - size.width / 2, right: x + size.width / 2, top, bottom: top + size.height };
       if (box.top < plot.top || box.bottom > plot.bottom - 2) continue;
       if (taken.some((other) => overlap(box, other))) continue;
-      const crossed = curves.some((curve) => {
-        for (let at = centre - reach; at <= centre + reach; at += 1) {
-          if (!(curve[at]! < box.top - 2 || curve[at]! > box.bottom + 2)) return true;
-        }
-        return false;
-      });
-      if (!crossed) return box;
+      if (curves.some((curve) => crosses(curve, span, box))) continue;
+      // Near its line first, then near a third of the width.
+      const far =
+        Math.abs(top + size.height / 2 - curves[own]![centre]!) + 20 * Math.abs(centre / count - 0.35);
+      if (far < bestFar) [best, bestFar] = [box, far];
     }
   }
-  return null;
+  return best;
+}
+
+/** Also where a curve falls past the box between two samples. */
+function crosses(curve: ArrayLike<number>, span: readonly number[], box: Box): boolean {
+  return span.slice(1).some((at) => {
+    const [before, after] = [curve[at - 1]!, curve[at]!];
+    return !(Math.max(before, after) < box.top - 2 || Math.min(before, after) > box.bottom + 2);
+  });
 }
 
 export function overlap(a: Box, b: Box): boolean {

@@ -6,9 +6,10 @@ import { type Attributes, fillOf, strokeOf, tag } from "./svg.ts";
  * a second cue, drawn by a pattern that `hatchDefinitions` puts into the same SVG.
  */
 export function areaFill(prefix: string, meaning: Meaning): Attributes {
-  return meaning === "direct" || meaning === "backup"
-    ? fillOf(meaning)
-    : { fill: `url(#${prefix}-hatch-${meaning})` };
+  if (meaning === "direct" || meaning === "backup") return fillOf(meaning);
+  const fill = `url(#${prefix}-hatch-${meaning})`;
+  // Open hatches need an edge to read as a shape.
+  return meaning === "spill" || meaning === "ink" ? { ...strokeOf(meaning, 1), fill } : { fill };
 }
 
 export function hatchDefinitions(prefix: string, meanings: readonly Meaning[]): string {

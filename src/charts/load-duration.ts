@@ -118,7 +118,8 @@ function readingOf(
 ): string {
   if (!(extremes(demand).high > 0)) return "No heat is wanted in any hour.";
   const running = (order: Float64Array) => order.filter((power) => power > 1e-6).length;
-  const first = `Demand peaks at ${number(demand[0]!)} kW and lasts ${number(running(demand))} hours`;
+  const hours = (count: number) => `${number(count)} ${count === 1 ? "hour" : "hours"}`;
+  const first = `Demand peaks at ${number(demand[0]!)} kW and lasts ${hours(running(demand))}`;
   if (backup === null) return `${first}.`;
   const total = (order: Float64Array) => order.reduce((sum, power) => sum + power, 0);
   const saved = total(demand) - total(backup);
@@ -126,7 +127,7 @@ function readingOf(
   const rest =
     running(backup) === 0
       ? "the backup never runs"
-      : `the backup peaks at ${number(backup[0]!)} kW and runs ${number(running(backup))} hours`;
+      : `the backup peaks at ${number(backup[0]!)} kW and runs ${hours(running(backup))}`;
   return `${first}; with the solar plant ${rest}, which is ${number(saved / unit.per)} ${unit.unit} less than the demand.`;
 }
 

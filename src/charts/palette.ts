@@ -26,7 +26,7 @@ export const light: Theme = {
   ink: "#181c21",
   inkSoft: "#5a5f66",
   rule: "#dcd8cd",
-  direct: "#c48b1f",
+  direct: "#be861c",
   store: "#a24420",
   backup: "#2e3d4d",
   spill: "#708653",
@@ -40,11 +40,11 @@ export const dark: Theme = {
   inkSoft: "#a9adb2",
   rule: "#363b42",
   direct: "#fac756",
-  store: "#d66e44",
-  backup: "#65758a",
+  store: "#db7248",
+  backup: "#5f6d80",
   spill: "#a7be88",
-  electricity: "#a077cb",
-  cold: "#5ca8db",
+  electricity: "#966abd",
+  cold: "#60acdf",
 };
 
 /** Name of the style sheet's variable for each theme colour. */

@@ -1,4 +1,5 @@
 import { line } from "d3-shape";
+import { onPaper } from "./svg.ts";
 
 export type Point = readonly [x: number, y: number];
 
@@ -7,7 +8,7 @@ export function pointLine(points: readonly Point[]): string {
   const draw = line<Point>(
     (point) => point[0],
     (point) => point[1],
-  ).defined(([x, y]) => Number.isFinite(x) && Number.isFinite(y));
+  ).defined(([x, y]) => onPaper(x) && onPaper(y));
   return draw.digits(2)(points) ?? "";
 }
 

@@ -1,7 +1,9 @@
+import { onPaper } from "./svg.ts";
+
 /** Line of hourly means: level through each interval. `x(i)` is the start of interval i; NaN breaks it. */
 export function stepLine(x: (index: number) => number, y: ArrayLike<number>): string {
   let path = "";
-  for (const [from, to] of finiteRuns(y.length, (index) => Number.isFinite(y[index]))) {
+  for (const [from, to] of finiteRuns(y.length, (index) => onPaper(y[index]!))) {
     path += `M${tenth(x(from))} ${tenth(y[from]!)}${levels(x, y, from, to)}`;
   }
   return path;
@@ -15,7 +17,8 @@ export function stepArea(
 ): string {
   let path = "";
   // Intervals without thickness are not drawn: a year of nights would only lengthen the path.
-  const thick = (index: number) => Math.abs(upper[index]! - lower[index]!) > 0.04;
+  const thick = (index: number) =>
+    onPaper(lower[index]!) && onPaper(upper[index]!) && Math.abs(upper[index]! - lower[index]!) > 0.04;
   for (const [from, to] of finiteRuns(upper.length, thick)) {
     path += `M${tenth(x(from))} ${tenth(upper[from]!)}${levels(x, upper, from, to)}`;
     path += `V${tenth(lower[to - 1]!)}`;

@@ -3,18 +3,23 @@ import { light, type Meaning } from "./palette.ts";
 export type Attributes = Readonly<Record<string, string | number | undefined>>;
 
 /**
- * One SVG element. Numbers are rounded to 0.01; an element with a coordinate that is not a finite
- * number has no place on the paper and is left out whole. Strings are escaped, `content` is not.
+ * One SVG element. Numbers are rounded to 0.01; an element with a coordinate that is not on the paper
+ * is left out whole. Strings are escaped, `content` is not.
  */
 export function tag(name: string, attributes: Attributes, ...content: readonly string[]): string {
   let start = `<${name}`;
   for (const [key, value] of Object.entries(attributes)) {
     if (value === undefined) continue;
-    if (typeof value === "number" && !Number.isFinite(value)) return "";
+    if (typeof value === "number" && !onPaper(value)) return "";
     start += ` ${key}="${typeof value === "number" ? rounded(value) : escapeText(value)}"`;
   }
   const inner = content.join("");
   return inner === "" ? `${start}/>` : `${start}>${inner}</${name}>`;
+}
+
+/** False for NaN, infinities, and places so far off that no drawing means them. */
+export function onPaper(place: number): boolean {
+  return Math.abs(place) < 1e6;
 }
 
 /** Text for XML: the five signs become entities, control characters that XML forbids are dropped. */

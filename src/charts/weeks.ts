@@ -51,7 +51,7 @@ export function weeks(slices: readonly WeekSlice[], frame: ChartFrame): Chart {
   let top = key.height;
   const body = [key.svg];
   slices.forEach((slice, index) => {
-    const plot = { left, right, top: top + 44, bottom: top + 204 };
+    const plot = { left, right, top: top + 52, bottom: top + 212 };
     const x = (hour: number) => left + (hour / 168) * (right - left);
     const y = powerScale(plot);
     const levels = stacks[index]!.map((level) => level.map((value) => y(value / power.per)));
@@ -71,8 +71,9 @@ export function weeks(slices: readonly WeekSlice[], frame: ChartFrame): Chart {
     if (!narrow && index === 0) body.push(keyColumn(entries, right + 18, plot.top + 8));
 
     let foot = plot.bottom;
+    let ruleTop = plot.bottom;
     if (hasStore) {
-      const below = { left, right, top: plot.bottom + 34, bottom: plot.bottom + 90 };
+      const below = { left, right, top: plot.bottom + 42, bottom: plot.bottom + 98 };
       const contentY = contentScale(below);
       const points = Array.from(slice.content_kWh, (content, hour): [number, number] => [
         x(hour + 1),
@@ -83,12 +84,13 @@ export function weeks(slices: readonly WeekSlice[], frame: ChartFrame): Chart {
         tag("path", { d: pointLine(points), ...strokeOf("store", 2) }),
       );
       foot = below.bottom;
+      ruleTop = below.top;
     }
     for (let day = 0; day < 7; day += 1) {
       const name = weekdayNames[(slice.firstWeekday - 1 + day) % 7] ?? "";
       body.push(
         tag("path", {
-          d: `M${Math.round(x(day * 24)) + 0.5} ${plot.bottom}V${foot + 5}`,
+          d: `M${Math.round(x(day * 24)) + 0.5} ${ruleTop}V${foot + 5}`,
           ...strokeOf("rule", 1),
         }),
         label(x(day * 24 + 12), foot + 18, name, { anchor: "middle", tone: "soft", size: 12 }),

@@ -1,0 +1,361 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import {
+  areaCurve,
+  type Chart,
+  carpet,
+  cashFlow,
+  collectorMatch,
+  demandProfile,
+  forBothWidths,
+  loadDuration,
+  marginalCost,
+  monthlyWeather,
+  monthlyWeatherSums,
+  months,
+  weekSlice,
+  weeks,
+} from "../../src/charts/index.ts";
+import { ModelError } from "../../src/core/errors.ts";
+import { expectClose } from "../support/close.ts";
+import {
+  sampleCash,
+  sampleCharts,
+  sampleCurve,
+  sampleMatch,
+  sampleMonths,
+  sampleNetwork,
+  sampleWeather,
+} from "../support/sample-charts.ts";
+
+const frame = { prefix: "t" };
+
+/** What must hold of every chart, whatever the data. */
+function expectSound(chart: Chart) {
+  const { svg, reading, table } = chart;
+  expect(svg).not.toMatch(/NaN|Infinity|undefined|null|\[object/);
+  expect(reading).not.toMatch(/NaN|Infinity|undefined|null|\[object|-0\b/);
+  expect(reading.trim()).toMatch(/\.$/);
+  expect(svg).not.toMatch(/\sstyle=|<style|<script|\son[a-z]+=/);
+  expect(svg).toMatch(/^<svg [^>]*role="img"/);
+  expect(svg).toMatch(/<title id="[^"]+">[^<]+<\/title><desc id="[^"]+">[^<]+<\/desc>/);
+  const ids = [...svg.matchAll(/\sid="([^"]+)"/g)].map((match) => match[1]);
+  expect(new Set(ids).size).toBe(ids.length);
+  for (const [, target] of svg.matchAll(/url\(#([^)]+)\)/g)) expect(ids).toContain(target);
+  for (const row of table.rows) expect(row).toHaveLength(table.columns.length);
+}
+
+/** Fails where tags do not nest: enough of XML for what the charts write. */
+function expectWellFormed(svg: string) {
+  const open: string[] = [];
+  for (const [, close, name, empty] of svg.matchAll(/<(\/?)([a-zA-Z]+)(?:\s[^<>]*?)?(\/?)>/g)) {
+    if (close === "/") expect(open.pop()).toBe(name);
+    else if (empty !== "/") open.push(name!);
+  }
+  expect(open).toEqual([]);
+}
+
+describe.each(sampleCharts)("$name", ({ name, draw }) => {
+  it("is sound and well formed, wide and narrow", () => {
+    for (const width of [680, 350]) {
+      const chart = draw({ prefix: name, width });
+      expectSound(chart);
+      expectWellFormed(chart.svg);
+    }
+  });
+  it("gives the same bytes each time", () => expect(draw({ prefix: name })).toEqual(draw({ prefix: name })));
+  it("escapes its title and keeps ids apart in both widths", () => {
+    const chart = forBothWidths({ prefix: `${name} <&>`, title: `<script>"&'` }, draw);
+    expect(chart.svg).not.toContain("<script");
+    expect(chart.svg).toContain("&lt;script&gt;&quot;&amp;&#39;</title>");
+    const ids = [...chart.svg.matchAll(/\sid="([^"]+)"/g)].map((match) => match[1]!);
+    expect(new Set(ids).size).toBe(ids.length);
+    for (const id of ids) expect(id).toMatch(/^[A-Za-z][\w-]*$/);
+  });
+});
+
+const any = fc.oneof(
+  fc.double({ min: -1e9, max: 1e9 }),
+  fc.constantFrom(0, Number.NaN, Number.POSITIVE_INFINITY, 1e-300),
+);
+const twelve = fc.array(any, { minLength: 12, maxLength: 12 });
+const series = (length: number) =>
+  fc
+    .tuple(fc.array(any, { minLength: 1, maxLength: 40 }))
+    .map(([values]) => Float64Array.from({ length }, (_, index) => values[index % values.length]!));
+const record = <K extends string>(...keys: K[]) =>
+  fc.record(Object.fromEntries(keys.map((key) => [key, any])) as Record<K, typeof any>);
+
+describe("charts of any data whatever draw no NaN", () => {
+  const few = { numRuns: 40 };
+  it("months, also with none", () => {
+    const month = fc.tuple(
+      fc.integer({ min: 1, max: 12 }),
+      record("demand_kWh", "direct_kWh", "fromStore_kWh", "backup_kWh", "spill_kWh"),
+    );
+    fc.assert(
+      fc.property(fc.uniqueArray(month, { selector: ([number]) => number }), (list) => {
+        expectSound(
+          months(
+            list.map(([number, rest]) => ({ month: number, ...rest })),
+            frame,
+          ),
+        );
+      }),
+      few,
+    );
+  });
+  it("monthly weather", () => {
+    fc.assert(
+      fc.property(twelve, twelve, twelve, twelve, (dni_kWh_m2, ghi_kWh_m2, dhi_kWh_m2, ambient_C) => {
+        expectSound(monthlyWeather({ dni_kWh_m2, ghi_kWh_m2, dhi_kWh_m2, ambient_C }, frame));
+      }),
+      few,
+    );
+  });
+  it("carpets", () => {
+    fc.assert(
+      fc.property(series(8760), (values) => {
+        expectSound(carpet({ name: "Any", values, unit: "kW", scale: "load" }, frame));
+      }),
+      { numRuns: 8 },
+    );
+  });
+  it("weeks", () => {
+    const all = fc.tuple(series(168), series(168), series(168), series(168));
+    fc.assert(
+      fc.property(fc.array(all, { maxLength: 2 }), (list) => {
+        const slices = list.map(([demand_kW, direct_kW, backup_kW, content_kWh], index) => ({
+          name: `Week ${index}`,
+          firstWeekday: 1 + index,
+          demand_kW,
+          direct_kW,
+          fromStore_kW: backup_kW,
+          stepIn_kW: direct_kW,
+          backup_kW,
+          intoStore_kW: demand_kW,
+          spill_kW: content_kWh,
+          content_kWh,
+        }));
+        expectSound(weeks(slices, frame));
+      }),
+      few,
+    );
+  });
+  it("load duration, from one hour on", () => {
+    fc.assert(
+      fc.property(fc.nat(30).chain(series), fc.option(series(20), { nil: null }), (demand_kW, backup_kW) => {
+        expectSound(loadDuration(backup_kW === null ? { demand_kW } : { demand_kW, backup_kW }, frame));
+      }),
+      few,
+    );
+  });
+  it("area curves, also without lines", () => {
+    const point = record(
+      "aperture_m2",
+      "store_kWh",
+      "solarFraction",
+      "fuelCostAvoided",
+      "annualCost",
+      "spilled_kWh",
+    );
+    const line = fc.record({
+      storeFactor: fc.constantFrom(0, 0.5, 1, 2),
+      storePerAperture_kWh_m2: any,
+      points: fc.array(point, { maxLength: 5 }),
+    });
+    const curve = fc.record({
+      optimum: point,
+      chosen: fc.option(point, { nil: null }),
+      lines: fc.array(line, { maxLength: 4 }),
+      bound: fc.array(point, { maxLength: 3 }),
+      split: fc.constant([]),
+    });
+    fc.assert(
+      fc.property(curve, (one) => expectSound(areaCurve(one, "XTS", frame))),
+      few,
+    );
+  });
+  it("marginal cost, also without networks", () => {
+    fc.assert(
+      fc.property(fc.array(series(8760), { maxLength: 2 }), (list) => {
+        const networks = list.map((marginal_per_kWh, index) => ({ name: `N${index}`, marginal_per_kWh }));
+        expectSound(marginalCost({ currency: "XTS", networks }, frame));
+      }),
+      { numRuns: 8 },
+    );
+  });
+  it("cash flow, also without years", () => {
+    const amounts = record("capital", "replacements", "upkeep", "avoided", "residual", "net", "cumulative");
+    fc.assert(
+      fc.property(fc.array(amounts, { maxLength: 31 }), (list) => {
+        expectSound(
+          cashFlow(
+            list.map((year, index) => ({ year: index, ...year })),
+            "XTS",
+            frame,
+          ),
+        );
+      }),
+      few,
+    );
+  });
+  it("collector match, also without rows", () => {
+    const row = fc.record({
+      collector: fc.constantFrom("A", "B"),
+      network: fc.constantFrom("P", "Q", "R"),
+      possible: fc.boolean(),
+      meanFluid_C: any,
+      useful_kWh_per_m2: any,
+    });
+    fc.assert(
+      fc.property(fc.array(row, { maxLength: 8 }), (list) => {
+        expectSound(
+          collectorMatch(
+            list.map((one) => ({ ...sampleMatch()[0]!, ...one })),
+            frame,
+          ),
+        );
+      }),
+      few,
+    );
+  });
+  it("demand profiles of any length", () => {
+    fc.assert(
+      fc.property(fc.nat(400).chain(series), (values) => {
+        const weekday = Uint8Array.from(values, (_, index) => (Math.floor(index / 24) % 7) + 1);
+        const hour = Uint8Array.from(values, (_, index) => index % 24);
+        expectSound(demandProfile({ values, weekday, hour, unit: "kW" }, frame));
+      }),
+      few,
+    );
+  });
+});
+
+describe("tables hold the figures drawn", () => {
+  it("months", () => {
+    const figures = sampleMonths();
+    const { rows } = months(figures, frame).table;
+    expect(rows.map((row) => row.slice(1))).toEqual(
+      figures.map((m) => [m.demand_kWh, m.direct_kWh, m.fromStore_kWh, m.backup_kWh, m.spill_kWh]),
+    );
+  });
+  it("cash flow", () => {
+    const years = sampleCash();
+    expect(cashFlow(years, "XTS", frame).table.rows.map((row) => row[7])).toEqual(
+      years.map((year) => year.cumulative),
+    );
+  });
+  it("monthly weather", () => {
+    expect(monthlyWeather(sampleWeather(), frame).table.rows.map((row) => row[1])).toEqual(
+      sampleWeather().dni_kWh_m2,
+    );
+  });
+  it("area curve: every point of every line, bounds, least cost and chosen", () => {
+    const curve = sampleCurve();
+    expect(areaCurve(curve, "XTS", frame).table.rows).toHaveLength(4 * 13 + 3 + 2);
+  });
+  it("carpet: the months' means weighed by their hours give the year's sum", () => {
+    const { demand_kW } = sampleNetwork();
+    const { rows } = carpet({ name: "Demand", values: demand_kW, unit: "kW", scale: "load" }, frame).table;
+    const hours = [744, 672, 744, 720, 744, 720, 744, 744, 720, 744, 720, 744];
+    const total = rows.reduce((sum, row, index) => sum + (row[1] as number) * hours[index]!, 0);
+    expectClose(
+      total,
+      demand_kW.reduce((sum, value) => sum + value, 0),
+      1e-9,
+    );
+  });
+});
+
+describe("what is drawn", () => {
+  it("stacks a month's bars without gap to the month's heat", () => {
+    const month = {
+      month: 1,
+      demand_kWh: 100,
+      direct_kWh: 50,
+      fromStore_kWh: 30,
+      backup_kWh: 20,
+      spill_kWh: 0,
+    };
+    const { svg } = months([month], frame);
+    const bars = [...svg.matchAll(/<rect x="[\d.]+" y="([\d.]+)" width="[\d.]+" height="([\d.]+)"/g)]
+      .map((match) => [Number(match[1]), Number(match[2])] as const)
+      .filter(([, height]) => height > 15);
+    expect(bars).toHaveLength(3);
+    const [direct, store, backup] = bars as [
+      readonly [number, number],
+      readonly [number, number],
+      readonly [number, number],
+    ];
+    expectClose(store[0] + store[1], direct[0], 1e-3);
+    expectClose(backup[0] + backup[1], store[0], 1e-3);
+    expectClose(direct[1] / backup[1], 2.5, 1e-3);
+  });
+  it("sorts the load duration curve and counts the backup's hours", () => {
+    const chart = loadDuration(
+      { demand_kW: Float64Array.of(1, 3, 2), backup_kW: Float64Array.of(0, 2, 0) },
+      frame,
+    );
+    expect(chart.table.rows).toEqual([
+      [1, 3, 2],
+      [3, 1, 0],
+    ]);
+    expect(chart.reading).toContain("peaks at 2 kW and runs 1 hour,");
+  });
+  it("names the year of pay-back only where the sum stays above zero", () => {
+    const year = { ...sampleCash()[0]!, capital: 0, replacements: 0 };
+    const flow = [-10, 5, -1, 2, 4].map((cumulative, index) => ({ ...year, year: index, cumulative }));
+    expect(cashFlow(flow, "XTS", frame).reading).toContain("from year 3");
+  });
+  it("says in hatching which hours of a carpet are missing", () => {
+    const values = new Float64Array(8760).fill(1);
+    values[100] = Number.NaN;
+    const chart = carpet({ name: "Sun", values, unit: "W/m²", scale: "sun" }, frame);
+    expect(chart.svg).toContain("hatched: no data");
+    expect(chart.reading).toContain("1 hour has no data");
+  });
+  it("leaves pairings that are not possible out of the match but in the table", () => {
+    const chart = collectorMatch(sampleMatch(), frame);
+    expect(chart.reading).toContain("1 of 12 pairings are not possible");
+    expect(chart.table.rows).toHaveLength(12);
+  });
+  it("splits a week so that its sources meet demand and step-downs", () => {
+    const network = sampleNetwork();
+    const slice = weekSlice(network, { name: "w", firstHour: 4000, firstWeekday: 1 });
+    for (let hour = 0; hour < 168; hour += 1) {
+      const met =
+        slice.direct_kW[hour]! + slice.fromStore_kW[hour]! + slice.stepIn_kW[hour]! + slice.backup_kW[hour]!;
+      expectClose(met, slice.demand_kW[hour]!, 1e-9);
+    }
+  });
+  it("does not change its input", () => {
+    const values = Float64Array.of(3, 1, 2);
+    loadDuration({ demand_kW: values }, frame);
+    expect([...values]).toEqual([3, 1, 2]);
+  });
+  it("sums a weather year by month in kWh/m²", () => {
+    const flat = (value: number) => new Float64Array(8760).fill(value);
+    const sums = monthlyWeatherSums({
+      description: "flat",
+      ghi_W_m2: flat(100),
+      dni_W_m2: flat(200),
+      dhi_W_m2: flat(50),
+      ambient_C: flat(20),
+      humidity_share: flat(0.5),
+      wind_m_s: flat(1),
+      pressure_Pa: flat(101325),
+      station: null,
+    });
+    expectClose(sums.dni_kWh_m2[0]!, 148.8, 1e-12);
+    expectClose(sums.ambient_C[1]!, 20, 1e-12);
+  });
+  it("refuses series that do not fit each other", () => {
+    expect(() => carpet({ name: "x", values: new Float64Array(5), unit: "kW", scale: "sun" }, frame)).toThrow(
+      ModelError,
+    );
+    expect(() =>
+      demandProfile({ values: new Float64Array(5), weekday: [1], hour: [0], unit: "kW" }, frame),
+    ).toThrow(ModelError);
+  });
+});
