@@ -26,12 +26,12 @@ export const light: Theme = {
   ink: "#181c21",
   inkSoft: "#5a5f66",
   rule: "#dcd8cd",
-  direct: "#be861c",
+  direct: "#c0881b",
   store: "#a24420",
   backup: "#2e3d4d",
-  spill: "#708653",
+  spill: "#6e8451",
   electricity: "#643e89",
-  cold: "#2276a7",
+  cold: "#2175a6",
 };
 
 export const dark: Theme = {

@@ -83,8 +83,12 @@ const series = (length: number) =>
   fc
     .tuple(fc.array(any, { minLength: 1, maxLength: 40 }))
     .map(([values]) => Float64Array.from({ length }, (_, index) => values[index % values.length]!));
-const record = <K extends string>(...keys: K[]) =>
-  fc.record(Object.fromEntries(keys.map((key) => [key, any])) as Record<K, typeof any>);
+const record = <K extends string>(...keys: K[]): fc.Arbitrary<Record<K, number>> =>
+  fc
+    .array(any, { minLength: keys.length, maxLength: keys.length })
+    .map(
+      (values) => Object.fromEntries(keys.map((key, index) => [key, values[index]!])) as Record<K, number>,
+    );
 
 describe("charts of any data whatever draw no NaN", () => {
   const few = { numRuns: 40 };
