@@ -386,6 +386,7 @@ function addBatchWindows(draft: Draft): void {
         weight * problem.unmetPrice_per_kWh,
         0,
         Number.POSITIVE_INFINITY,
+        window[0],
       );
       layout.unmetBatch[i][n] = u;
       builder.entry(r, u, 1);

@@ -33,6 +33,7 @@ export class ProgramBuilder {
   private readonly colLower = new Growing(1024);
   private readonly colUpper = new Growing(1024);
   private readonly colFamily = new Growing(1024);
+  private readonly colIndex = new Growing(1024);
   private readonly colBlock = new Growing(1024);
   private readonly rowLower = new Growing(1024);
   private readonly rowUpper = new Growing(1024);
@@ -48,12 +49,23 @@ export class ProgramBuilder {
     return this.families.length - 1;
   }
 
-  /** @param block the block it belongs to, −1 for one that all blocks share */
-  column(family: number, block: number, cost: number, lower: number, upper: number): number {
+  /**
+   * @param index ends its name: the block it belongs to, −1 for one that all blocks share
+   * @param block the block, where its name ends in another number
+   */
+  column(
+    family: number,
+    index: number,
+    cost: number,
+    lower: number,
+    upper: number,
+    block: number = index,
+  ): number {
     this.cost.push(cost);
     this.colLower.push(lower);
     this.colUpper.push(upper);
     this.colFamily.push(family);
+    this.colIndex.push(index);
     this.colBlock.push(block);
     return this.cost.length - 1;
   }
@@ -93,7 +105,7 @@ export class ProgramBuilder {
     }
     const { families } = this;
     const colFamily = this.colFamily.copy();
-    const colBlock = this.colBlock.copy();
+    const colIndex = this.colIndex.copy();
     const rowFamily = this.rowFamily.copy();
     const rowBlock = this.rowBlock.copy();
     const nameOf = (family: number, block: number) =>
@@ -110,7 +122,8 @@ export class ProgramBuilder {
       starts,
       indices,
       values,
-      columnName: (column) => nameOf(colFamily[column]!, colBlock[column]!),
+      blockOfColumn: Int32Array.from(this.colBlock.copy()),
+      columnName: (column) => nameOf(colFamily[column]!, colIndex[column]!),
       rowName: (row) => nameOf(rowFamily[row]!, rowBlock[row]!),
     };
   }

@@ -7,8 +7,10 @@ import type { Layout } from "./layout.ts";
 export interface Plan {
   readonly sizes: NewSizes;
   readonly hours: HourlyResult;
-  /** By field: collected heat that could be used, kW, by block. */
-  readonly spill_kWh: number;
+  /** Heat of each backup over the year, kWh. */
+  readonly backup_kWh: Float64Array;
+  /** Heat leaving the hot side of each step-down over the year, kWh. */
+  readonly stepDown_kWh: Float64Array;
   /** By how much a year-long limit is exceeded: m², currency, kWh. */
   readonly stretch: { readonly land_m2: number; readonly budget: number; readonly fraction_kWh: number };
 }
@@ -115,11 +117,13 @@ export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Flo
     unmet_kWh: series(layout.unmetBatch[i]),
   }));
 
-  const spill_kWh = networks.reduce(
-    (sum, network) =>
-      sum + network.spill_kW.reduce((s, v, t) => s + v * problem.weight[t] * problem.step_h, 0),
-    0,
-  );
+  const overYear = (columns: Int32Array) => {
+    let sum = 0;
+    for (let t = 0; t < blocks; t += 1) {
+      if (columns[t] >= 0) sum += x[columns[t]] * problem.weight[t] * problem.step_h;
+    }
+    return sum;
+  };
   const over = (column: number) => (column < 0 ? 0 : x[column]);
   return {
     sizes,
@@ -131,7 +135,8 @@ export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Flo
       electricity_kW: electricity(problem, layout, sizes, x),
       electricityPrice_per_kWh: problem.electricityPrice_per_kWh,
     },
-    spill_kWh,
+    backup_kWh: Float64Array.from(layout.backup, overYear),
+    stepDown_kWh: Float64Array.from(layout.stepDown, overYear),
     stretch: {
       land_m2: over(layout.stretch.land),
       budget: over(layout.stretch.budget),
@@ -171,9 +176,15 @@ function electricity(problem: DispatchCase, layout: Layout, sizes: NewSizes, x: 
   const add = (columns: Int32Array, factor: number) => {
     for (let t = 0; t < sum.length; t += 1) if (columns[t] >= 0) sum[t] += factor * x[columns[t]];
   };
-  problem.cold.forEach((load, c) => add(layout.electricCold[c], 1 / load.electricCop));
-  problem.chillers.forEach((item, i) => add(layout.chilled[i], item.electricity_kWh_per_kWh));
-  problem.water.forEach((order, w) => add(layout.made[w], order.electricity_kWh_per_m3));
+  problem.cold.forEach((load, c) => {
+    add(layout.electricCold[c], 1 / load.electricCop);
+  });
+  problem.chillers.forEach((item, i) => {
+    add(layout.chilled[i], item.electricity_kWh_per_kWh);
+  });
+  problem.water.forEach((order, w) => {
+    add(layout.made[w], order.electricity_kWh_per_m3);
+  });
   problem.fields.forEach((field, f) => {
     const aperture_m2 = sizes.fields_m2[f] + field.existing_m2;
     for (let t = 0; t < sum.length; t += 1) sum[t] += aperture_m2 * field.parasitic_kW_per_m2[t];

@@ -1,0 +1,164 @@
+import { studyCalendar } from "../core/calendar.ts";
+import { profileHours } from "../core/demand/calendar-profile.ts";
+import { chillerRemarks } from "../core/demand/chiller-remarks.ts";
+import { checkLoad } from "../core/demand/loads/check-load.ts";
+import type { LoadInputs } from "../core/demand/loads/load-inputs.ts";
+import { resolveLoad } from "../core/demand/loads/resolve-load.ts";
+import type { ResolvedLoad } from "../core/demand/resolved-load.ts";
+import { checkFuel } from "../core/economics/fuel-terms.ts";
+import { found, type Outcome, type Problem, refused } from "../core/problem.ts";
+import { constantYear, hoursPerYear } from "../core/series.ts";
+import { checkStore } from "../core/storage/store-capacity.ts";
+import { checkStudy, studyRemarks } from "../core/study/check-study.ts";
+import type { Load, Profile, Study } from "../core/study/schema/study.ts";
+import type { StudyCalendar } from "../core/calendar.ts";
+import type { DemandQuantity } from "../formats/demand/account.ts";
+import { readDemand } from "../formats/demand/read-demand.ts";
+import { readWeather } from "../formats/weather/read-weather.ts";
+import type { ResolvedStudy, StudyBundle } from "./types.ts";
+
+export const resolveProblems = {
+  STUDY_FILE_MISSING: "The study names a file that is not there.",
+} as const;
+
+/**
+ * Reads every file of a study and turns its loads into hours. All faults of the study and of all its
+ * files are told at once; the hours exist only when there is none.
+ */
+export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
+  const { study } = bundle;
+  const faults: Problem[] = checkStudy(study);
+  // Without a sound site there is no calendar to read files by.
+  if (faults.length > 0) return refused(faults);
+  const findings: Problem[] = studyRemarks(study);
+  const calendar = studyCalendar(study.site);
+  const bytesOf = (file: string, path: string): Uint8Array | null => {
+    const bytes = bundle.files.get(file);
+    if (bytes !== undefined) return bytes;
+    faults.push({
+      code: "STUDY_FILE_MISSING",
+      message: `The study names the file "${file}", which is not there; give a file that exists beside the study.`,
+      place: { path },
+    });
+    return null;
+  };
+
+  const weatherBytes = bytesOf(study.weather.file, "weather/file");
+  const weather =
+    weatherBytes === null
+      ? null
+      : readWeather(weatherBytes, {
+          file: study.weather.file,
+          site: study.site,
+          ...(study.weather.format === undefined ? {} : { format: study.weather.format }),
+        });
+  if (weather !== null) {
+    if (weather.ok) findings.push(...weather.findings);
+    else faults.push(...weather.problems);
+  }
+
+  const rates = (profile: Profile, quantity: DemandQuantity, path: string): Float64Array | null => {
+    if (profile.from !== "file") return profileHours(profile, calendar);
+    const bytes = bytesOf(profile.file, `${path}/file`);
+    if (bytes === null) return null;
+    const account = readDemand(bytes, { file: profile.file, reading: profile.reading ?? {}, calendar, quantity });
+    faults.push(...account.problems);
+    findings.push(
+      ...account.quality.findings.map((finding) => ({
+        code: `DEMAND_${finding.kind.toUpperCase().replaceAll("-", "_")}`,
+        message: finding.sentence,
+        place: { file: profile.file },
+      })),
+    );
+    return account.hourly;
+  };
+
+  const loads = study.loads.map((load, i): ResolvedLoad | null => {
+    const path = `loads/${i}`;
+    const profile = profileOf(load);
+    const hours = profile === null ? null : rates(profile.rate, profile.quantity, `${path}/${profile.property}`);
+    if (weather === null || !weather.ok || (profile !== null && hours === null)) return null;
+    return resolveOne(load, hours, path, { study, calendar, weather: weather.value, faults, findings });
+  });
+
+  study.backups.forEach((backup, i) => {
+    faults.push(...checkFuel(backup.fuel, backup.efficiency, `backups/${i}`));
+  });
+  study.stores.forEach((store, i) => {
+    faults.push(...checkStore(store, `stores/${i}`));
+  });
+  study.chillers.forEach((chiller, i) => {
+    findings.push(...chillerRemarks(chiller, `chillers/${i}`));
+  });
+  const electricityPrice_per_kWh = electricityPrice(study, calendar, (file) => {
+    const bytes = bytesOf(file, "electricity/priceFile");
+    if (bytes === null) return null;
+    const account = readDemand(bytes, { file, reading: {}, calendar, quantity: "price" });
+    faults.push(...account.problems);
+    return account.hourly;
+  });
+
+  if (faults.length > 0 || weather === null || !weather.ok || electricityPrice_per_kWh === null) return refused(faults);
+  const known = loads.filter((load) => load !== null);
+  return found({ study, calendar, weather: weather.value, loads: known, electricityPrice_per_kWh, findings }, findings);
+}
+
+/** Remarks on a load that do not keep it from being computed. */
+const loadRemarkCodes = new Set(["LOAD_NETWORK_TOO_COLD", "LOAD_WATER_CAPACITY", "LOAD_BATCH_POWER"]);
+
+function resolveOne(
+  load: Load,
+  profile: Float64Array | null,
+  path: string,
+  shared: {
+    readonly study: Study;
+    readonly calendar: StudyCalendar;
+    readonly weather: LoadInputs["weather"];
+    readonly faults: Problem[];
+    readonly findings: Problem[];
+  },
+): ResolvedLoad | null {
+  const { study, calendar, weather } = shared;
+  const network =
+    load.kind === "cooling" ? null : (study.networks.find(({ id }) => id === load.network) ?? null);
+  const inputs: LoadInputs = { profile, network, calendar, weather, elevation_m: study.site.elevation_m };
+  const problems = checkLoad(load, inputs, path);
+  const stopping = problems.filter(({ code }) => code === "LOAD_NETWORK_TOO_COLD" || !loadRemarkCodes.has(code));
+  shared.faults.push(...stopping);
+  shared.findings.push(...problems.filter((problem) => !stopping.includes(problem)));
+  return stopping.length > 0 ? null : resolveLoad(load, inputs);
+}
+
+interface LoadProfile {
+  readonly property: string;
+  readonly rate: Profile;
+  readonly quantity: DemandQuantity;
+}
+
+/** The hourly rate that a load is given by; null for kinds that have none. */
+export function profileOf(load: Load): LoadProfile | null {
+  switch (load.kind) {
+    case "process-heat":
+      return { property: "heat_kW", rate: load.heat_kW, quantity: "power" };
+    case "cooling":
+      return { property: "cold_kW", rate: load.cold_kW, quantity: "power" };
+    case "steam":
+      return { property: "flow_kg_h", rate: load.flow_kg_h, quantity: "mass-flow" };
+    case "drying":
+      return { property: "wetProduct_kg_h", rate: load.wetProduct_kg_h, quantity: "mass-flow" };
+    case "desalination":
+    case "batch-drying":
+      return null;
+  }
+}
+
+function electricityPrice(
+  study: Study,
+  calendar: StudyCalendar,
+  read: (file: string) => Float64Array | null,
+): Float64Array | null {
+  const { price_per_kWh, hourFactors, priceFile } = study.electricity;
+  if (priceFile !== undefined) return read(priceFile);
+  if (hourFactors === undefined) return constantYear(price_per_kWh);
+  return Float64Array.from({ length: hoursPerYear }, (_, t) => price_per_kWh * hourFactors[calendar.civilHour[t]]);
+}

@@ -1,0 +1,155 @@
+import type { Formulation } from "../dispatch/formulate.ts";
+import type { LinearProgram, LpSolver } from "../dispatch/program.ts";
+import { solveOnce } from "../dispatch/program.ts";
+import type { Plan } from "../dispatch/read-plan.ts";
+import type { PlantModel } from "./plant-model.ts";
+import type { Conflict } from "./result.ts";
+
+/** Violations below this, in the limit's own unit, are rounding. */
+const tolerance = 1e-6;
+
+/**
+ * Says which limits conflict and by how much. For each limit that may be stretched a second program
+ * finds the least stretch that suffices while everything else holds: what that limit alone would have
+ * to be. Heat, cold or water that cannot be met at all is told by network and hour.
+ *
+ * @param plan the answer with its stretches and unmet amounts
+ */
+export function explainConflicts(
+  model: PlantModel,
+  formulation: Formulation,
+  plan: Plan,
+  solver: LpSolver,
+): Conflict[] {
+  const { stretch } = plan;
+  const stretched = stretch.land_m2 > tolerance || stretch.budget > tolerance || stretch.fraction_kWh > tolerance;
+  return [...unmetConflicts(model, plan, formulation), ...(stretched ? limitConflicts(model, formulation, solver) : [])];
+}
+
+function unmetConflicts(model: PlantModel, plan: Plan, { problem }: Formulation): Conflict[] {
+  const conflicts: Conflict[] = [];
+  const nameOf = (id: string) =>
+    [...model.study.networks, ...model.study.loads].find((item) => item.id === id)?.name ?? id;
+  const add = (id: string, what: string, unit: string, series: Float64Array, advice: string) => {
+    let amount = 0;
+    let hours = 0;
+    let most = 0;
+    for (let t = 0; t < series.length; t += 1) {
+      if (series[t] <= tolerance) continue;
+      const weight = series.length === problem.blocks ? problem.weight[t] * problem.step_h : 1;
+      amount += series[t] * weight;
+      hours += weight;
+      most = Math.max(most, series[t]);
+    }
+    if (amount <= tolerance) return;
+    conflicts.push({
+      what: `${what} of ${nameOf(id)}`,
+      by: amount,
+      unit,
+      sentence:
+        `${nameOf(id)} lacks ${round(amount)} ${unit} a year, in ${round(hours)} hours, ` +
+        `up to ${round(most)} ${unit === "kWh" ? "kW" : "m³/h"} at once; ${advice}`,
+    });
+  };
+  for (const network of plan.hours.networks) {
+    add(network.id, "Heat", "kWh", network.unmet_kW, "give a backup of that power or lower the demand.");
+  }
+  for (const cold of plan.hours.cold) {
+    add(cold.id, "Cold", "kWh", cold.unmet_kW, "give the electric chiller that power or lower the demand.");
+  }
+  for (const water of plan.hours.water) {
+    add(water.id, "Water", "m³", water.unmet_m3_h, "raise the plant's capacity or its tank, or order less.");
+  }
+  for (const batch of plan.hours.batches) {
+    add(batch.id, "Batch heat", "kWh", batch.unmet_kWh, "lengthen the window or raise its power.");
+  }
+  return conflicts;
+}
+
+function limitConflicts(model: PlantModel, formulation: Formulation, solver: LpSolver): Conflict[] {
+  const { problem, layout } = formulation;
+  const { limits } = problem;
+  const currency = model.study.money.currency;
+  const conflicts: Conflict[] = [];
+  const least = (column: number) => leastStretch(formulation, column, solver);
+
+  if (layout.stretch.fraction >= 0 && limits.leastSolarFraction !== null) {
+    const over_kWh = least(layout.stretch.fraction);
+    if (over_kWh !== null && over_kWh > tolerance) {
+      const by = over_kWh / heatAsked_kWh(formulation);
+      conflicts.push({
+        what: "Solar fraction",
+        by,
+        unit: "1",
+        sentence:
+          `Within the other limits the solar fraction reaches ${round(limits.leastSolarFraction - by)} at most; ` +
+          `at least ${limits.leastSolarFraction} was asked for.`,
+      });
+    }
+  }
+  if (layout.stretch.land >= 0 && limits.land_m2 !== null) {
+    const over_m2 = least(layout.stretch.land);
+    if (over_m2 !== null && over_m2 > tolerance) {
+      conflicts.push({
+        what: "Land",
+        by: over_m2,
+        unit: "m²",
+        sentence:
+          `With the other limits as they are, ${round(limits.land_m2 + over_m2)} m² of land are needed, ` +
+          `${round(over_m2)} m² more than the ${round(limits.land_m2)} m² allowed.`,
+      });
+    }
+  }
+  if (layout.stretch.budget >= 0 && limits.budget !== null) {
+    const over = least(layout.stretch.budget);
+    if (over !== null && over > tolerance) {
+      conflicts.push({
+        what: "Budget",
+        by: over,
+        unit: currency,
+        sentence:
+          `With the other limits as they are, ${round(limits.budget + over)} ${currency} of initial capital are needed, ` +
+          `${round(over)} more than the ${round(limits.budget)} allowed.`,
+      });
+    }
+  }
+  if (conflicts.length === 0) {
+    conflicts.push({
+      what: "Limits",
+      by: Number.NaN,
+      unit: "1",
+      sentence: "No single limit can be stretched far enough while the others hold; loosen two of them.",
+    });
+  }
+  return conflicts;
+}
+
+/** The least value of one stretch with all others, and all unmet amounts, at zero; null where there is none. */
+function leastStretch({ program, layout }: Formulation, column: number, solver: LpSolver): number | null {
+  const cost = new Float64Array(program.columns);
+  cost[column] = 1;
+  const colUpper = program.colUpper.slice();
+  const { land, budget, fraction } = layout.stretch;
+  for (const other of [land, budget, fraction]) if (other >= 0 && other !== column) colUpper[other] = 0;
+  const only: LinearProgram = { ...program, cost, colUpper };
+  const answer = solveOnce(solver, only);
+  return answer.status === "optimal" ? answer.primal[column] : null;
+}
+
+/** Heat of the fixed, water and batch loads, kWh a year: the base of the solar fraction but for chillers. */
+function heatAsked_kWh({ problem }: Formulation): number {
+  let sum = 0;
+  for (let t = 0; t < problem.blocks; t += 1) {
+    const hours = problem.weight[t] * problem.step_h;
+    for (const network of problem.networks) sum += hours * network.fixed_kW[t];
+    for (const order of problem.water) sum += hours * order.order_m3_h[t] * order.heat_kWh_per_m3;
+  }
+  for (const batch of problem.batches) {
+    for (const window of batch.windows) sum += problem.weight[window[0]] * batch.heat_kWh;
+  }
+  return sum;
+}
+
+function round(value: number): string {
+  return Number(value.toPrecision(value >= 1000 ? 4 : 3)).toLocaleString("en", { maximumFractionDigits: 6 });
+}

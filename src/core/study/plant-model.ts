@@ -1,0 +1,196 @@
+import type { ResolvedLoad } from "../demand/resolved-load.ts";
+import type {
+  BackupCase,
+  BatchCase,
+  ChillerCase,
+  ColdCase,
+  CollectorCase,
+  DispatchCase,
+  FieldCase,
+  SizeCase,
+  StepDownCase,
+  StoreCase,
+  WaterCase,
+} from "../dispatch/case.ts";
+import { annualCostPerUnit, initialPricePerUnit } from "../economics/part-cost.ts";
+import { hoursPerYear } from "../series.ts";
+import { hourlyKeep } from "../storage/store-capacity.ts";
+import { type SunYear, sunYear } from "../sun/sun-year.ts";
+import type { WeatherYear } from "../weather.ts";
+import { type CollectorMatch, collectorMatches } from "./collector-matches.ts";
+import { type PlantPrices, plantPrices } from "./plant-prices.ts";
+import type { Part, Size, Study } from "./schema/study.ts";
+
+/** A study in numbers before anything is optimised. */
+export interface PlantModel {
+  readonly study: Study;
+  readonly loads: readonly ResolvedLoad[];
+  readonly weather: WeatherYear;
+  readonly sun: SunYear;
+  readonly matches: readonly CollectorMatch[];
+  readonly prices: PlantPrices;
+  /** The full year. */
+  readonly problem: DispatchCase;
+  /** The collector and network of each field of the problem. */
+  readonly fields: readonly CollectorMatch[];
+  /** Electricity that goes with fixed loads, kW by hour: the same in every case. */
+  readonly fixedElectricity_kW: Float64Array;
+}
+
+export interface StudyHours {
+  readonly study: Study;
+  readonly weather: WeatherYear;
+  readonly loads: readonly ResolvedLoad[];
+  readonly electricityPrice_per_kWh: Float64Array;
+}
+
+/** Sun, collectors, prices and demands become the dispatch problem of the full year. */
+export function plantModel({ study, weather, loads, electricityPrice_per_kWh }: StudyHours): PlantModel {
+  const sun = sunYear({ ...study.site });
+  const matches = collectorMatches(study, sun, weather);
+  const prices = plantPrices(study, electricityPrice_per_kWh);
+  const fields = matches.filter((match) => match.offered && match.possible);
+  const networkAt = (id: string) => study.networks.findIndex((network) => network.id === id);
+  const cold = loads.filter((load) => load.kind === "cold");
+  const coldAt = (id: string) => cold.findIndex((load) => load.id === id);
+  const { realDiscountRate } = study.money;
+  const sized = (size: Size, existing: number, parts: readonly Part[]): SizeCase => ({
+    existing,
+    ...bounds(size),
+    annualCost_per_unit: annualCostPerUnit(parts, realDiscountRate),
+    initialCost_per_unit: initialPricePerUnit(parts),
+  });
+
+  const networks = study.networks.map(({ id }) => {
+    const fixed_kW = new Float64Array(hoursPerYear);
+    for (const load of loads) {
+      if (load.kind !== "fixed-heat" || load.network !== id) continue;
+      for (let t = 0; t < hoursPerYear; t += 1) fixed_kW[t] += load.heat_kW[t];
+    }
+    return { id, fixed_kW };
+  });
+  const soleField = (collector: string) => fields.filter((field) => field.collector.id === collector).length === 1;
+
+  const problem: DispatchCase = {
+    name: "noonkeep",
+    blocks: hoursPerYear,
+    step_h: 1,
+    weight: new Float64Array(hoursPerYear).fill(1),
+    cycles: [{ start: 0, length: hoursPerYear }],
+    networks,
+    collectors: study.collectors.map((collector): CollectorCase => {
+      const { least, most } = bounds(collector.size);
+      const sole = soleField(collector.id);
+      return {
+        id: collector.id,
+        least_m2: sole ? 0 : least,
+        most_m2: sole ? Number.POSITIVE_INFINITY : most,
+        annualCost_per_m2: annualCostPerUnit(collector.parts, realDiscountRate),
+        initialCost_per_m2: initialPricePerUnit(collector.parts),
+        groundCover: collector.groundCover,
+      };
+    }),
+    fields: fields.map(({ collector, network, year, at }): FieldCase => {
+      const { least, most } = bounds(collector.size);
+      const sole = soleField(collector.id);
+      const { yield_kW_per_m2 } = year.levels[at];
+      return {
+        collector: study.collectors.indexOf(collector),
+        network: networkAt(network.id),
+        existing_m2: network.id === collector.networks[0] ? collector.existing_m2 : 0,
+        least_m2: sole ? least : 0,
+        most_m2: sole ? most : Number.POSITIVE_INFINITY,
+        yield_kW_per_m2,
+        parasitic_kW_per_m2: yield_kW_per_m2.map((heat) => (heat > 0 ? collector.parasitic_W_m2 / 1000 : 0)),
+      };
+    }),
+    stores: study.stores.map(
+      (store): StoreCase => ({
+        id: store.id,
+        serves: store.network === undefined ? { cold: coldAt(store.load ?? "") } : { network: networkAt(store.network) },
+        keep_per_h: hourlyKeep(store.standingLoss_per_day),
+        chargeEfficiency: store.chargeEfficiency,
+        dischargeEfficiency: store.dischargeEfficiency,
+        chargeLimit_kW: store.chargeLimit_kW ?? Number.POSITIVE_INFINITY,
+        dischargeLimit_kW: store.dischargeLimit_kW ?? Number.POSITIVE_INFINITY,
+        size: sized(store.size, store.existing_kWh, store.parts),
+      }),
+    ),
+    stepDowns: study.stepDowns.map(
+      (item): StepDownCase => ({
+        id: item.id,
+        from: networkAt(item.from),
+        to: networkAt(item.to),
+        efficiency: item.efficiency,
+        size: sized(item.size, item.existing_kW, item.parts),
+      }),
+    ),
+    cold: cold.map(
+      (load): ColdCase => ({
+        id: load.id,
+        demand_kW: load.cold_kW,
+        electricCop: load.electricCop,
+        electricLimit_kW: load.electricLimit_kW ?? Number.POSITIVE_INFINITY,
+      }),
+    ),
+    chillers: study.chillers.map(
+      (chiller): ChillerCase => ({
+        id: chiller.id,
+        cold: coldAt(chiller.load),
+        network: networkAt(chiller.network),
+        cop: chiller.cop,
+        electricity_kWh_per_kWh: chiller.electricity_kWh_per_kWh,
+        size: sized(chiller.size, chiller.existing_kW, chiller.parts),
+      }),
+    ),
+    water: loads
+      .filter((load) => load.kind === "water")
+      .map(({ kind: _, basis: __, network, ...order }): WaterCase => ({ ...order, network: networkAt(network) })),
+    batches: loads
+      .filter((load) => load.kind === "batch")
+      .map(
+        (load): BatchCase => ({
+          id: load.id,
+          network: networkAt(load.network),
+          power_kW: load.power_kW,
+          heat_kWh: load.heat_kWh_per_batch,
+          windows: load.windows.map(({ opens, lasts_h }) =>
+            Int32Array.from({ length: lasts_h }, (_, n) => (opens + n) % hoursPerYear),
+          ),
+        }),
+      ),
+    backups: study.backups.map(
+      (backup, i): BackupCase => ({
+        id: backup.id,
+        network: networkAt(backup.network),
+        heatPrice_per_kWh: prices.backups[i].objective_per_kWh,
+        mayCharge: backup.mayCharge,
+        size: sized(backup.size, backup.existing_kW ?? Number.POSITIVE_INFINITY, backup.parts),
+      }),
+    ),
+    electricityPrice_per_kWh: prices.electricity.objective_per_kWh,
+    limits: {
+      land_m2: study.limits.land_m2 ?? null,
+      budget: study.limits.budget ?? null,
+      leastSolarFraction: study.limits.leastSolarFraction ?? null,
+    },
+    unmetPrice_per_kWh: prices.unmet_per_kWh,
+    tieBreak_per_kWh: (prices.unmet_per_kWh / 1000) * tieBreakShare,
+  };
+
+  const fixedElectricity_kW = new Float64Array(hoursPerYear);
+  for (const load of loads) {
+    if (load.kind !== "fixed-heat" || load.electricity_kW === null) continue;
+    for (let t = 0; t < hoursPerYear; t += 1) fixedElectricity_kW[t] += load.electricity_kW[t];
+  }
+  return { study, loads, weather, sun, matches, prices, problem, fields, fixedElectricity_kW };
+}
+
+/** Charge on a kWh stored, as a share of the dearest backup heat. */
+const tieBreakShare = 1e-5;
+
+function bounds(size: Size): { readonly least: number; readonly most: number } {
+  if (size.choice === "fixed") return { least: size.fixed ?? 0, most: size.fixed ?? 0 };
+  if (size.choice === "bounded") return { least: size.least ?? 0, most: size.most ?? Number.POSITIVE_INFINITY };
+  return { least: 0, most: Number.POSITIVE_INFINITY };
+}

@@ -1,0 +1,47 @@
+import type { Plan } from "../../dispatch/read-plan.ts";
+import { sum } from "../../series.ts";
+import type { PlantModel } from "../plant-model.ts";
+import type { Annual } from "../result.ts";
+import { costsOf, total } from "./costs.ts";
+import { parasitic_kW } from "./money.ts";
+
+/** The year of the plan against today's plant (docs/methods/reported-figures.md). */
+export function annualOf(model: PlantModel, plan: Plan, baseline: Plan): Annual {
+  const then = costsOf(model, plan);
+  const now = costsOf(model, baseline);
+  const { hours } = plan;
+  const each = <T>(items: readonly T[], value: (item: T) => Float64Array) =>
+    items.reduce((all, item) => all + sum(value(item)), 0);
+  const solar_kWh = total(plan, "solar_kW");
+  const spilled_kWh = total(plan, "spill_kW");
+  const finalNow_kWh = now.fuel_kWh + now.electricity_kWh;
+  const finalThen_kWh = then.fuel_kWh + then.electricity_kWh;
+  const fuelCostBaseline = now.fuelCost + now.electricityCost;
+  const fuelCostWithSolar = then.fuelCost + then.electricityCost;
+  return {
+    demand_kWh: then.heatDemand_kWh,
+    backup_kWh: then.backup_kWh,
+    unmet_kWh: then.unmet_kWh,
+    unmetCold_kWh: each(hours.cold, (load) => load.unmet_kW),
+    unmetWater_m3: each(hours.water, (order) => order.unmet_m3_h),
+    solarFraction: then.heatDemand_kWh > 0 ? 1 - (then.backup_kWh + total(plan, "unmet_kW")) / then.heatDemand_kWh : 0,
+    fractionalEnergySaving: finalNow_kWh > 0 ? 1 - finalThen_kWh / finalNow_kWh : 0,
+    collected_kWh: solar_kWh + spilled_kWh,
+    solarUsed_kWh: then.heatDemand_kWh - then.backup_kWh - total(plan, "unmet_kW"),
+    spilled_kWh,
+    storageLoss_kWh: total(plan, "charge_kW") - total(plan, "discharge_kW"),
+    stepDownLoss_kWh: total(plan, "stepOut_kW") - total(plan, "stepIn_kW"),
+    fuelCostBaseline,
+    fuelCostWithSolar,
+    fuelCostAvoided: fuelCostBaseline - fuelCostWithSolar,
+    co2Baseline_kg: now.co2_kg,
+    co2WithSolar_kg: then.co2_kg,
+    co2Avoided_kg: now.co2_kg - then.co2_kg,
+    co2CountsElectricity: model.study.electricity.co2_kg_per_kWh !== undefined,
+    electricity_kWh: then.electricity_kWh,
+    parasitic_kWh: sum(parasitic_kW(model, plan)),
+    water_m3: each(hours.water, (order) => order.made_m3_h),
+    coldAbsorption_kWh: each(hours.cold, (load) => load.absorption_kW),
+    coldElectric_kWh: each(hours.cold, (load) => load.electric_kW),
+  };
+}

@@ -1,0 +1,148 @@
+import type { Plan } from "../../dispatch/read-plan.ts";
+import { levelisationFactor } from "../../economics/annuity.ts";
+import { cashFlow } from "../../economics/cash-flow.ts";
+import { moneyFigures } from "../../economics/figures.ts";
+import { annualCostOf, type PartQuantity, partLine } from "../../economics/part-cost.ts";
+import { dot } from "../../series.ts";
+import type { PlantModel } from "../plant-model.ts";
+import type { Levelised, MoneyFigures } from "../result.ts";
+import type { Part } from "../schema/study.ts";
+import { costsOf, electricityOf } from "./costs.ts";
+
+interface Bought {
+  readonly item: string;
+  readonly unit: string;
+  readonly quantity: number;
+  readonly parts: readonly Part[];
+  /** True for what makes or keeps solar heat: collectors and heat stores. */
+  readonly isSolar: boolean;
+}
+
+function boughtPlant({ study, problem, fields }: PlantModel, plan: Plan): Bought[] {
+  const { sizes } = plan;
+  const aperture = (collector: string) =>
+    fields.reduce((all, field, f) => all + (field.collector.id === collector ? sizes.fields_m2[f] : 0), 0);
+  const items: Bought[] = [
+    ...study.collectors.map(({ id, name, parts }) => ({
+      item: name,
+      unit: "m²",
+      quantity: aperture(id),
+      parts,
+      isSolar: true,
+    })),
+    ...study.stores.map(({ name, parts }, i) => ({
+      item: name,
+      unit: "kWh",
+      quantity: sizes.stores_kWh[i],
+      parts,
+      isSolar: "network" in problem.stores[i].serves,
+    })),
+    ...study.stepDowns.map(({ id, parts }, i) => ({
+      item: `Step-down ${id}`,
+      unit: "kW",
+      quantity: sizes.stepDowns_kW[i],
+      parts,
+      isSolar: false,
+    })),
+    ...study.chillers.map(({ name, parts }, i) => ({
+      item: name,
+      unit: "kW cold",
+      quantity: sizes.chillers_kW[i],
+      parts,
+      isSolar: false,
+    })),
+    ...study.backups.map(({ name, parts }, i) => ({
+      item: name,
+      unit: "kW",
+      quantity: sizes.backups_kW[i],
+      parts,
+      isSolar: false,
+    })),
+  ];
+  return items.filter(({ quantity }) => quantity > 1e-6);
+}
+
+const partsOf = (bought: readonly Bought[]): PartQuantity[] =>
+  bought.flatMap(({ parts, quantity }) => parts.map((part) => ({ part, quantity })));
+
+/** Cash flow of the new plant against today's, and what follows from it. */
+export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan): MoneyFigures {
+  const { study, prices } = model;
+  const { years, realDiscountRate } = study.money;
+  const bought = boughtPlant(model, plan);
+  const now = costsOf(model, baseline);
+  const then = costsOf(model, plan);
+  const avoided = [
+    ...prices.backups.map((backup, i) => ({
+      amount_per_year: (baseline.backup_kWh[i] - plan.backup_kWh[i]) * backup.firstYear_per_kWh,
+      growth: backup.escalation_per_year,
+    })),
+    { amount_per_year: now.electricityCost - then.electricityCost, growth: study.electricity.escalation_per_year },
+  ];
+  const carbon = {
+    amount_per_year: (now.co2_kg - then.co2_kg) * prices.firstYearCarbon_per_kg,
+    growth: study.money.carbonEscalation_per_year,
+  };
+  const flow = cashFlow({ bought: partsOf(bought), years, rate: realDiscountRate, avoided: [...avoided, carbon] });
+  const overPeriod = (growth: number) => {
+    let sum = 0;
+    for (let year = 0; year < years; year += 1) sum += (1 + growth) ** year;
+    return sum;
+  };
+  return {
+    ...moneyFigures(flow, realDiscountRate),
+    fuelCostAvoidedOverPeriod: avoided.reduce(
+      (all, stream) => all + stream.amount_per_year * overPeriod(stream.growth),
+      0,
+    ),
+    parts: bought.flatMap(({ item, unit, quantity, parts }) =>
+      parts.map((part) => partLine({ item, unit, part, quantity }, realDiscountRate)),
+    ),
+  };
+}
+
+/** Yearly cost over the period of analysis, capital recovery and levelised prices. */
+export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Levelised {
+  const { study, prices } = model;
+  const { years, realDiscountRate } = study.money;
+  const bought = boughtPlant(model, plan);
+  const annualCapital = annualCostOf(partsOf(bought), realDiscountRate);
+  const fuel = (of: Plan) =>
+    prices.backups.reduce((all, backup, i) => all + of.backup_kWh[i] * backup.levelised_per_kWh, 0);
+  const electricity = (of: Plan) => dot(electricityOf(model, of), prices.electricity.levelised_per_kWh);
+  const carbon = (of: Plan) => costsOf(model, of).co2_kg * prices.carbon_per_kg;
+
+  const solarCapital = annualCostOf(partsOf(bought.filter(({ isSolar }) => isSolar)), realDiscountRate);
+  const parasitics = parasitic_kW(model, plan);
+  const annualSolarPlant = solarCapital + dot(parasitics, prices.electricity.levelised_per_kWh);
+  const { heatDemand_kWh, backup_kWh, unmet_kWh } = costsOf(model, plan);
+  const used_kWh = heatDemand_kWh - backup_kWh - unmet_kWh;
+  return {
+    solarHeat_per_kWh: used_kWh > 1 ? annualSolarPlant / used_kWh : null,
+    backupHeat: prices.backups.map(({ id, firstYear_per_kWh, levelised_per_kWh }) => ({
+      id,
+      firstYear_per_kWh,
+      levelised_per_kWh,
+    })),
+    annualCost: annualCapital + fuel(plan) + electricity(plan) + carbon(plan),
+    annualCostBaseline: fuel(baseline) + electricity(baseline) + carbon(baseline),
+    annualCapital,
+    annualSolarPlant,
+    annualFuel: fuel(plan),
+    annualElectricity: electricity(plan),
+    annualCarbon:
+      costsOf(model, plan).co2_kg *
+      prices.firstYearCarbon_per_kg *
+      levelisationFactor(years, study.money.carbonEscalation_per_year, realDiscountRate),
+  };
+}
+
+/** Electric power of running collectors, kW by hour. */
+export function parasitic_kW({ problem }: PlantModel, plan: Plan): Float64Array {
+  const sum = new Float64Array(problem.blocks);
+  problem.fields.forEach((field, f) => {
+    const aperture_m2 = plan.sizes.fields_m2[f] + field.existing_m2;
+    for (let t = 0; t < sum.length; t += 1) sum[t] += aperture_m2 * field.parasitic_kW_per_m2[t];
+  });
+  return sum;
+}

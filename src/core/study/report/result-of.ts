@@ -1,0 +1,68 @@
+import type { Formulation } from "../../dispatch/formulate.ts";
+import type { Plan } from "../../dispatch/read-plan.ts";
+import type { PlantModel } from "../plant-model.ts";
+import type { Conflict, Proof, Result, TypicalDaysFigures } from "../result.ts";
+import { annualOf } from "./annual.ts";
+import { costsOf } from "./costs.ts";
+import { limitFigures } from "./limits.ts";
+import { loadYears } from "./loads.ts";
+import { matchRows } from "./match-rows.ts";
+import { levelisedOf, moneyOf } from "./money.ts";
+import { monthFigures } from "./months.ts";
+import { networkYears } from "./networks.ts";
+import { sizesOf } from "./sizes.ts";
+
+/** What a sizing hands to the report; every plan covers the full year. */
+export interface Findings {
+  readonly plan: Plan;
+  readonly baseline: Plan;
+  readonly withoutCollectors: Plan;
+  readonly duals: {
+    readonly formulation: Formulation;
+    readonly rowDual: Float64Array;
+    readonly reducedCost: Float64Array | null;
+  } | null;
+  readonly conflicts: readonly Conflict[];
+  readonly proof: Proof;
+  readonly typicalDays: TypicalDaysFigures | null;
+  readonly remarks: readonly string[];
+  readonly version: string;
+}
+
+/** Puts every figure of result.json together. */
+export function resultOf(model: PlantModel, findings: Findings): Result {
+  const { study } = model;
+  const { plan, baseline, conflicts, proof } = findings;
+  return {
+    formatVersion: 1,
+    program: { name: "noonkeep", version: findings.version },
+    study: { title: study.title, currency: study.money.currency, years: study.money.years },
+    status: conflicts.length > 0 ? "infeasible" : proof.status === "optimal" ? "optimal" : "stopped",
+    conflicts,
+    sizes: sizesOf(model, plan.sizes),
+    annual: annualOf(model, plan, baseline),
+    baseline: costsOf(model, baseline),
+    withoutCollectors: costsOf(model, findings.withoutCollectors),
+    networks: networkYears(model, plan),
+    loads: loadYears(model),
+    match: matchRows(model),
+    levelised: levelisedOf(model, plan, baseline),
+    money: moneyOf(model, plan, baseline),
+    limits: limitFigures(model, plan, findings.duals),
+    months: monthFigures(plan),
+    marginal: plan.hours.networks.flatMap(({ id, marginal_per_kWh }) => {
+      if (marginal_per_kWh.some(Number.isNaN)) return [];
+      return [
+        {
+          network: id,
+          mean_per_kWh: marginal_per_kWh.reduce((all, value) => all + value, 0) / marginal_per_kWh.length,
+          least_per_kWh: marginal_per_kWh.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY),
+          most_per_kWh: marginal_per_kWh.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY),
+        },
+      ];
+    }),
+    proof,
+    typicalDays: findings.typicalDays,
+    findings: findings.remarks,
+  };
+}

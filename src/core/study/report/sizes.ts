@@ -1,0 +1,74 @@
+import type { DispatchCase, NewSizes } from "../../dispatch/case.ts";
+import { kWhPerCubicMetre } from "../../storage/store-capacity.ts";
+import type { PlantModel } from "../plant-model.ts";
+import type { Sizes } from "../result.ts";
+
+/** Sizes below this are the solver's rounding, not plant. */
+const leastSize = 1e-6;
+
+/** Sizes with what exists included, and what the new plant costs at first. */
+export function sizesOf(model: PlantModel, sizes: NewSizes): Sizes {
+  const { study, problem, fields } = model;
+  const tidy = (value: number) => (value < leastSize ? 0 : value);
+  return {
+    collectors: fields.map(({ collector, network }, f) => ({
+      id: collector.id,
+      network: network.id,
+      aperture_m2: tidy(sizes.fields_m2[f]) + problem.fields[f].existing_m2,
+      existing_m2: problem.fields[f].existing_m2,
+    })),
+    stores: study.stores.map((store, i) => {
+      const capacity_kWh = tidy(sizes.stores_kWh[i]) + store.existing_kWh;
+      return {
+        id: store.id,
+        capacity_kWh,
+        volume_m3: capacity_kWh / kWhPerCubicMetre(store),
+        existing_kWh: store.existing_kWh,
+      };
+    }),
+    chillers: study.chillers.map((chiller, i) => ({
+      id: chiller.id,
+      cold_kW: tidy(sizes.chillers_kW[i]) + chiller.existing_kW,
+      existing_kW: chiller.existing_kW,
+    })),
+    stepDowns: study.stepDowns.map((item, i) => ({
+      id: item.id,
+      heat_kW: tidy(sizes.stepDowns_kW[i]) + item.existing_kW,
+      existing_kW: item.existing_kW,
+    })),
+    backups: study.backups.map((backup, i) => ({
+      id: backup.id,
+      heat_kW: tidy(sizes.backups_kW[i]),
+      existing_kW: backup.existing_kW ?? null,
+    })),
+    land_m2: landOf(problem, sizes),
+    initialCapital: capitalOf(problem, sizes),
+  };
+}
+
+/** Land under all collectors, existing ones included, m². */
+export function landOf(problem: DispatchCase, sizes: NewSizes): number {
+  return problem.fields.reduce(
+    (all, field, f) =>
+      all + (sizes.fields_m2[f] + field.existing_m2) / problem.collectors[field.collector].groundCover,
+    0,
+  );
+}
+
+/** Price of all new plant, currency. */
+export function capitalOf(problem: DispatchCase, sizes: NewSizes): number {
+  let capital = 0;
+  problem.fields.forEach((field, f) => {
+    capital += sizes.fields_m2[f] * problem.collectors[field.collector].initialCost_per_m2;
+  });
+  const add = (items: readonly { readonly size: { readonly initialCost_per_unit: number } }[], news: Float64Array) => {
+    items.forEach((item, i) => {
+      capital += news[i] * item.size.initialCost_per_unit;
+    });
+  };
+  add(problem.stores, sizes.stores_kWh);
+  add(problem.stepDowns, sizes.stepDowns_kW);
+  add(problem.chillers, sizes.chillers_kW);
+  add(problem.backups, sizes.backups_kW);
+  return capital;
+}

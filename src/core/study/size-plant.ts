@@ -1,0 +1,427 @@
+import { balanceResidual_kW } from "../dispatch/balance-check.ts";
+import { atSizes, type DispatchCase, type NewSizes, type SizeCase } from "../dispatch/case.ts";
+import { cleanAnswer } from "../dispatch/clean-answer.ts";
+import { type Formulation, formulate } from "../dispatch/formulate.ts";
+import { type LpAnswer, type LpSession, type LpSolver, type SolveOptions, solveOnce } from "../dispatch/program.ts";
+import { type Plan, readPlan, readSizes } from "../dispatch/read-plan.ts";
+import { type TypicalDays, typicalDays } from "../dispatch/typical-days.ts";
+import { verify } from "../dispatch/verify.ts";
+import { explainConflicts } from "./explain-conflicts.ts";
+import type { PlantModel } from "./plant-model.ts";
+import { type Findings, resultOf } from "./report/result-of.ts";
+import { sizesOf } from "./report/sizes.ts";
+import type { Conflict, Proof, Result, TypicalDaysFigures } from "./result.ts";
+
+/** Solvers that a sizing may use. */
+export interface Solvers {
+  /** For the few hundred rows of typical days. */
+  readonly quick: LpSolver;
+  /** For full years, and where the quick one fails. */
+  readonly exact: LpSolver;
+  /** Finds sizes to start from, where there is one; the exact solver then confirms them. */
+  readonly scout?: LpSolver;
+}
+
+export interface SizingOptions {
+  readonly method: "typical-days" | "full-year";
+  readonly solvers: Solvers;
+  readonly version: string;
+  readonly remarks: readonly string[];
+  readonly onProgress?: (doing: string, share: number | null) => void;
+  readonly shouldStop?: () => boolean;
+}
+
+export interface Sizing {
+  readonly result: Result;
+  readonly plan: Plan;
+  /** The program whose objective `result.proof` gives. */
+  readonly formulation: Formulation;
+}
+
+/** The solver was asked to stop before it had an answer. */
+export class StoppedError extends Error {
+  override readonly name = "StoppedError";
+}
+
+/** Clusters of typical days, besides the extreme one. */
+const dayClusters = 4;
+
+/**
+ * From a plant in numbers to sizes, dispatch and every reported figure.
+ *
+ * `typical-days` takes the sizes of a few days and dispatches the full year at them. `full-year`
+ * starts the exact solver from the dispatch at those sizes and then frees the sizes.
+ *
+ * @throws StoppedError where `shouldStop` said so
+ */
+export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
+  const { problem } = model;
+  const progress = options.onProgress ?? (() => {});
+  const watched = shouldStopOnly(options);
+
+  progress("Today's plant, hour by hour", 0.02);
+  const baseline = dispatchAt(unlimited(problem), nothingNew(problem), options.solvers.exact, watched);
+
+  progress("Typical days: finding sizes", 0.06);
+  const days = typicalDays(problem, dayClusters);
+  const quick = solveDays(days, options);
+
+  progress("Full year: dispatch at the typical days' sizes", 0.12);
+  const answer =
+    options.method === "typical-days"
+      ? sizeByDays(model, days, quick, options, watched)
+      : sizeByYear(model, days, quick, options, watched);
+
+  progress("New equipment without collectors, for comparison", 0.93);
+  const withoutCollectors = planWithoutCollectors(problem, options, watched);
+
+  progress("Reporting", 0.98);
+  const { plan, proof, duals, conflicts, typicalDays: dayFigures, formulation } = answer;
+  const findings: Findings = {
+    plan,
+    baseline,
+    withoutCollectors,
+    duals,
+    conflicts,
+    proof,
+    typicalDays: dayFigures,
+    remarks: [...options.remarks, ...quick.remarks],
+    version: options.version,
+  };
+  return { result: resultOf(model, findings), plan, formulation };
+}
+
+function shouldStopOnly({ shouldStop }: SizingOptions): SolveOptions {
+  return shouldStop === undefined ? {} : { shouldStop };
+}
+
+/** Sizes of today's plant: nothing new. */
+export function nothingNew(problem: DispatchCase): NewSizes {
+  return {
+    fields_m2: new Float64Array(problem.fields.length),
+    stores_kWh: new Float64Array(problem.stores.length),
+    stepDowns_kW: new Float64Array(problem.stepDowns.length),
+    chillers_kW: new Float64Array(problem.chillers.length),
+    backups_kW: new Float64Array(problem.backups.length),
+  };
+}
+
+const unlimited = (problem: DispatchCase): DispatchCase => ({
+  ...problem,
+  limits: { land_m2: null, budget: null, leastSolarFraction: null },
+});
+
+/** Solves, or throws: every program here has an answer, since what cannot be met has a price. */
+function solved(solver: LpSolver, formulation: Formulation, options: SolveOptions): LpAnswer {
+  return demandOptimal(solveOnce(solver, formulation.program, options));
+}
+
+function demandOptimal(answer: LpAnswer): LpAnswer {
+  if (answer.status === "optimal") return answer;
+  if (answer.status === "stopped") throw new StoppedError("stopped before there was an answer");
+  throw new Error(`${answer.solver} ended with status ${answer.status} on a program that has an answer`);
+}
+
+/** The full-year dispatch of a plant of given sizes. */
+export function dispatchAt(
+  problem: DispatchCase,
+  sizes: NewSizes,
+  solver: LpSolver,
+  options: SolveOptions = {},
+): Plan {
+  const formulation = formulate(atSizes(problem, sizes));
+  const answer = solved(solver, formulation, options);
+  return readPlan(formulation, cleanAnswer(formulation, answer.primal), answer.rowDual);
+}
+
+interface QuickAnswer {
+  readonly formulation: Formulation;
+  readonly answer: LpAnswer;
+  readonly primal: Float64Array;
+  readonly exact: LpAnswer;
+  readonly sizes: NewSizes;
+  readonly remarks: readonly string[];
+}
+
+/** Typical days by the quick solver, checked by the exact one, which stands in where the quick one fails. */
+function solveDays(days: TypicalDays, { solvers }: SizingOptions): QuickAnswer {
+  const formulation = formulate(days.problem);
+  const exact = solved(solvers.exact, formulation, {});
+  const quick = solveOnce(solvers.quick, formulation.program);
+  const agrees =
+    quick.status === "optimal" && Math.abs(quick.objective - exact.objective) <= 1e-6 * Math.abs(exact.objective);
+  const answer = agrees ? quick : exact;
+  const primal = cleanAnswer(formulation, answer.primal);
+  return {
+    formulation,
+    answer,
+    primal,
+    exact,
+    sizes: readSizes(formulation, primal),
+    remarks: agrees
+      ? []
+      : [`The typical days were solved by ${exact.solver}: ${quick.solver} gave ${quick.status} with another objective.`],
+  };
+}
+
+interface Answer {
+  readonly plan: Plan;
+  readonly proof: Proof;
+  readonly duals: Findings["duals"];
+  readonly conflicts: readonly Conflict[];
+  readonly typicalDays: TypicalDaysFigures;
+  readonly formulation: Formulation;
+}
+
+function dayFigures(
+  model: PlantModel,
+  days: TypicalDays,
+  quick: QuickAnswer,
+  dispatch: { readonly plan: Plan; readonly objective: number },
+): TypicalDaysFigures {
+  const daysPlan = readPlan(quick.formulation, quick.primal, null);
+  return {
+    days: days.days.map(({ day, weight, why }) => ({ dayOfYear: day + 1, weight, why })),
+    sizes: sizesOf(model, quick.sizes),
+    solver: quick.answer.solver,
+    objective: quick.answer.objective,
+    solve_s: quick.answer.solve_s,
+    solarFraction: fractionOf(daysPlan, days.problem),
+    dispatchObjective: dispatch.objective,
+    dispatchSolarFraction: fractionOf(dispatch.plan, model.problem),
+  };
+}
+
+function fractionOf(plan: Plan, problem: DispatchCase): number {
+  let demand = 0;
+  let other = 0;
+  for (const network of plan.hours.networks) {
+    for (let t = 0; t < problem.blocks; t += 1) {
+      demand += network.demand_kW[t] * problem.weight[t];
+      other += (network.backup_kW[t] + network.unmet_kW[t]) * problem.weight[t];
+    }
+  }
+  return demand > 0 ? 1 - other / demand : 0;
+}
+
+/** Typical days give the sizes; the proof is of their program, the year is dispatched at them. */
+function sizeByDays(
+  model: PlantModel,
+  days: TypicalDays,
+  quick: QuickAnswer,
+  options: SizingOptions,
+  watched: SolveOptions,
+): Answer {
+  const formulation = formulate(atSizes(model.problem, quick.sizes));
+  const dispatch = solved(options.solvers.exact, formulation, watched);
+  const primal = cleanAnswer(formulation, dispatch.primal);
+  const plan = readPlan(formulation, primal, dispatch.rowDual);
+  const daysPlan = readPlan(quick.formulation, quick.primal, null);
+  const proof = proofOf("typical-days", quick.formulation, quick.answer, quick.primal, quick.exact, plan);
+  return {
+    plan,
+    proof,
+    duals:
+      quick.exact.rowDual === null
+        ? null
+        : { formulation: quick.formulation, rowDual: quick.exact.rowDual, reducedCost: quick.exact.reducedCost },
+    conflicts: explainConflicts(model, quick.formulation, daysPlan, options.solvers.exact),
+    typicalDays: dayFigures(model, days, quick, { plan, objective: dispatch.objective }),
+    formulation: quick.formulation,
+  };
+}
+
+/** The exact solver on the full year, started from a dispatch at sizes that are near. */
+function sizeByYear(
+  model: PlantModel,
+  days: TypicalDays,
+  quick: QuickAnswer,
+  options: SizingOptions,
+  watched: SolveOptions,
+): Answer {
+  const { problem } = model;
+  const { solvers } = options;
+  const progress = options.onProgress ?? (() => {});
+  const free = formulate(problem, { keepSizeColumns: true });
+  const { program } = free;
+  const session = solvers.exact.open(program);
+  try {
+    holdSizes(session, free, quick.sizes);
+    const first = demandOptimal(session.run(watched));
+    const firstPlan = readPlan(free, cleanAnswer(free, first.primal), first.rowDual);
+    const figures = dayFigures(model, days, quick, { plan: firstPlan, objective: first.objective });
+
+    let scout: LpAnswer | null = null;
+    if (solvers.scout !== undefined) {
+      progress(`Full year: finding sizes (${solvers.scout.name})`, 0.3);
+      scout = solveOnce(solvers.scout, program, watched);
+      if (scout.status === "stopped") throw new StoppedError("stopped before there was an answer");
+      if (scout.status === "optimal") {
+        progress("Full year: dispatch at the sizes found", 0.55);
+        holdSizes(session, free, readSizes(free, scout.primal));
+        demandOptimal(session.run(watched));
+      }
+    }
+
+    progress(`Full year: finding sizes (${solvers.exact.name})`, 0.6);
+    freeSizes(session, free);
+    const expected = program.rows;
+    const last = demandOptimal(
+      session.run({
+        ...watched,
+        onIterations: (iterations) => {
+          progress(
+            `Full year: finding sizes (${solvers.exact.name}, ${iterations} steps)`,
+            0.6 + 0.3 * (1 - Math.exp(-iterations / expected)),
+          );
+        },
+      }),
+    );
+    const primal = cleanAnswer(free, last.primal);
+    const plan = readPlan(free, primal, last.rowDual);
+    const proof = proofOf("full-year", free, last, primal, last, plan);
+    const secondOpinion =
+      scout?.status === "optimal"
+        ? {
+            solver: scout.solver,
+            objective: scout.objective,
+            relativeDifference: Math.abs(scout.objective - last.objective) / (1 + Math.abs(last.objective)),
+          }
+        : null;
+    return {
+      plan,
+      proof: { ...proof, secondOpinion },
+      duals: last.rowDual === null ? null : { formulation: free, rowDual: last.rowDual, reducedCost: last.reducedCost },
+      conflicts: explainConflicts(model, free, plan, solvers.exact),
+      typicalDays: figures,
+      formulation: free,
+    };
+  } finally {
+    session.close();
+  }
+}
+
+type SizeFamily = keyof Formulation["layout"]["sizes"];
+
+/** Column, bounds and value of every size. */
+function eachSize(
+  { layout }: Formulation,
+  problem: DispatchCase,
+  visit: (column: number, least: number, most: number, family: SizeFamily, index: number) => void,
+): void {
+  const { sizes } = layout;
+  problem.fields.forEach((field, f) => {
+    visit(sizes.fields[f], field.least_m2, field.most_m2, "fields", f);
+  });
+  const lists: [SizeFamily, readonly { readonly size: SizeCase }[]][] = [
+    ["stores", problem.stores],
+    ["stepDowns", problem.stepDowns],
+    ["chillers", problem.chillers],
+    ["backups", problem.backups],
+  ];
+  for (const [family, items] of lists) {
+    items.forEach(({ size }, i) => {
+      visit(sizes[family][i], size.least, size.most, family, i);
+    });
+  }
+}
+
+const valuesOf = (sizes: NewSizes): Record<SizeFamily, Float64Array> => ({
+  fields: sizes.fields_m2,
+  stores: sizes.stores_kWh,
+  stepDowns: sizes.stepDowns_kW,
+  chillers: sizes.chillers_kW,
+  backups: sizes.backups_kW,
+});
+
+function setSizes(
+  session: LpSession,
+  formulation: Formulation,
+  boundsOf: (least: number, most: number, family: SizeFamily, index: number) => readonly [number, number],
+): void {
+  const columns: number[] = [];
+  const lower: number[] = [];
+  const upper: number[] = [];
+  eachSize(formulation, formulation.problem, (column, least, most, family, index) => {
+    if (column < 0) return;
+    const [from, to] = boundsOf(least, most, family, index);
+    columns.push(column);
+    lower.push(from);
+    upper.push(to);
+  });
+  session.setColumnBounds(Int32Array.from(columns), Float64Array.from(lower), Float64Array.from(upper));
+}
+
+function holdSizes(session: LpSession, formulation: Formulation, sizes: NewSizes): void {
+  const values = valuesOf(sizes);
+  setSizes(session, formulation, (least, most, family, index) => {
+    const value = Math.min(Math.max(values[family][index], least), most);
+    return [value, value];
+  });
+}
+
+function freeSizes(session: LpSession, formulation: Formulation): void {
+  setSizes(session, formulation, (least, most) => [least, most]);
+}
+
+function proofOf(
+  method: Proof["method"],
+  { program }: Formulation,
+  answer: LpAnswer,
+  cleaned: Float64Array,
+  dual: LpAnswer,
+  plan: Plan,
+): Proof {
+  const check = verify(program, cleaned, dual.rowDual);
+  return {
+    method,
+    solver: answer.solver,
+    status: answer.status,
+    objective: answer.objective,
+    recomputedObjective: check.objective,
+    relativeGap: check.relativeGap,
+    primalResidual: check.primalResidual,
+    dualResidual: check.dualResidual,
+    balanceResidual_kW: balanceResidual_kW(plan.hours),
+    columns: program.columns,
+    rows: program.rows,
+    nonZeros: program.values.length,
+    iterations: answer.iterations,
+    solve_s: answer.solve_s,
+    secondOpinion:
+      dual.solver === answer.solver
+        ? null
+        : {
+            solver: dual.solver,
+            objective: dual.objective,
+            relativeDifference: Math.abs(dual.objective - answer.objective) / (1 + Math.abs(answer.objective)),
+          },
+  };
+}
+
+/**
+ * What chillers, tanks and boilers alone would save. Heat stores are left out where only backup heat,
+ * which may not charge them, could fill them.
+ */
+function planWithoutCollectors(problem: DispatchCase, options: SizingOptions, watched: SolveOptions): Plan {
+  const none: SizeCase = { existing: 0, least: 0, most: 0, annualCost_per_unit: 0, initialCost_per_unit: 0 };
+  const bare: DispatchCase = {
+    ...unlimited(problem),
+    fields: [],
+    stores: problem.stores.map((store) => {
+      if (!("network" in store.serves)) return store;
+      const { network } = store.serves;
+      const mayCharge = problem.backups.some((backup) => backup.network === network && backup.mayCharge);
+      return mayCharge ? store : { ...store, size: none };
+    }),
+  };
+  const withoutBounds: DispatchCase = {
+    ...bare,
+    collectors: bare.collectors.map((collector) => ({ ...collector, least_m2: 0, most_m2: Number.POSITIVE_INFINITY })),
+  };
+  const formulation = formulate(withoutBounds);
+  const answer = solved(options.solvers.exact, formulation, watched);
+  const plan = readPlan(formulation, cleanAnswer(formulation, answer.primal), answer.rowDual);
+  return { ...plan, sizes: { ...plan.sizes, fields_m2: new Float64Array(problem.fields.length) } };
+}
+

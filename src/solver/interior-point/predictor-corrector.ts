@@ -1,0 +1,68 @@
+import type { BlockProgram } from "./block-program.ts";
+import { type Distance, type Iterate, Meter } from "./iterate.ts";
+import { emptyDirection, longestSteps, move, Newton, productAfter, type Proximal } from "./newton.ts";
+import { ReducedSystem } from "./reduced-system.ts";
+import { startingPoint } from "./starting-point.ts";
+
+export interface Outcome {
+  readonly converged: boolean;
+  readonly stopped: boolean;
+  readonly point: Iterate;
+  readonly distance: Distance;
+  readonly iterations: number;
+}
+
+export interface IterationOptions {
+  readonly onIteration?: (iteration: number, distance: Distance) => void;
+  readonly shouldStop?: () => boolean;
+}
+
+/** Relative gap and infeasibilities at which a point counts as optimal. */
+const tolerance = 1e-8;
+const mostIterations = 200;
+/** Smaller and larger weights each failed on some year (docs/methods/interior-point.md). */
+const usual: Proximal = { primal: 1e-9, dual: 1e-6 };
+/** Factorisations tried at one point, with proximal weights ten times larger each time. */
+const mostTries = 4;
+/** Share of the way to the boundary that a step takes at least. */
+const nearBoundary = 0.995;
+
+/** Mehrotra's predictor–corrector method (1992) on the proximally regularised program. */
+export function predictorCorrector(p: BlockProgram, options: IterationOptions = {}): Outcome {
+  const newton = new Newton(p, new ReducedSystem(p));
+  const meter = new Meter(p);
+  const point = startingPoint(p);
+  const affine = emptyDirection(p);
+  const combined = emptyDirection(p);
+  for (let iteration = 0; ; iteration += 1) {
+    const distance = meter.measure(point);
+    options.onIteration?.(iteration, distance);
+    const { primalInfeasibility, dualInfeasibility, relativeGap, mu } = distance;
+    const converged =
+      primalInfeasibility <= tolerance && dualInfeasibility <= tolerance && relativeGap <= tolerance;
+    const stopped = !converged && options.shouldStop?.() === true;
+    const lost = !Number.isFinite(primalInfeasibility + dualInfeasibility + mu) || iteration >= mostIterations;
+    const outcome = { converged, stopped, point, distance, iterations: iteration };
+    if (converged || stopped || lost || !factor(newton, point)) return outcome;
+
+    newton.direction(point, distance, 0, null, affine);
+    const reach = longestSteps(p, point, affine, 1);
+    const centring = (productAfter(p, point, affine, reach) / mu) ** 3;
+    newton.direction(point, distance, centring * mu, affine, combined);
+    const room = longestSteps(p, point, combined, Number.POSITIVE_INFINITY);
+    const share = Math.max(nearBoundary, 1 - mu);
+    move(p, point, combined, {
+      primal: Math.min(1, share * room.primal),
+      dual: Math.min(1, share * room.dual),
+    });
+  }
+}
+
+function factor(newton: Newton, point: Iterate): boolean {
+  let proximal = usual;
+  for (let tries = 0; tries < mostTries; tries += 1) {
+    if (newton.factor(point, proximal)) return true;
+    proximal = { primal: proximal.primal * 10, dual: proximal.dual * 10 };
+  }
+  return false;
+}
