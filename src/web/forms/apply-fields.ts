@@ -5,8 +5,8 @@ import { followRenames } from "./follow-renames.ts";
 import type { formProblems } from "./form-problems.ts";
 import { readValue } from "./read-value.ts";
 import { isObject, isRows, type SchemaNode, schemaAt } from "./schema-node.ts";
-import { originAmong, withIds, withIndexes } from "./study-paths.ts";
 import { startingVariant } from "./starting-values.ts";
+import { updateOrigins } from "./update-origins.ts";
 
 /** A form as it came in: every name with all its values, in order. */
 export type FormEntries = ReadonlyMap<string, readonly string[]>;
@@ -52,10 +52,10 @@ export function applyFields(before: Study, entries: FormEntries): AppliedFields 
     setAt(study, path, outcome.value);
     changed.push(path);
   }
-  dropRows(study, entries);
+  const dropped = dropRows(study, entries);
   prune(study, root);
   problems.push(...emptyOnes(study, entries, problems));
-  updateOrigins(before, study, changed, assumed, entries);
+  updateOrigins(before, study, { changed, assumed, dropped, entries });
   followRenames(before, study);
   return { study, problems };
 }
@@ -116,16 +116,19 @@ function emptyOnes(study: Study, entries: FormEntries, known: readonly Problem[]
   return problems;
 }
 
-function dropRows(study: Study, entries: FormEntries): void {
+/** Takes out the rows marked for it, the last first; gives their paths. */
+function dropRows(study: Study, entries: FormEntries): string[] {
   const paths = [...entries.keys()]
     .filter((name) => name.startsWith("remove:"))
-    .map((name) => name.slice("remove:".length).split("/"))
-    .filter((keys) => keys.length > 1 && /^\d{1,3}$/.test(keys.at(-1)!))
-    .sort((a, b) => Number(b.at(-1)) - Number(a.at(-1)));
-  for (const keys of paths) {
+    .map((name) => name.slice("remove:".length))
+    .filter((path) => /\/\d{1,3}$/.test(path))
+    .sort((a, b) => Number(b.split("/").at(-1)) - Number(a.split("/").at(-1)));
+  for (const path of paths) {
+    const keys = path.split("/");
     const list = getAt(study, keys.slice(0, -1).join("/"));
     if (Array.isArray(list)) list.splice(Number(keys.at(-1)), 1);
   }
+  return paths;
 }
 
 /** Drops rows and optional groups in which nothing was written. */
@@ -146,39 +149,6 @@ function prune(value: unknown, node: SchemaNode): void {
     const required = shape?.required?.includes(key) ?? false;
     const empty = isObject(value[key]) && Object.keys(value[key]).length === 0;
     if (value[key] === undefined || (empty && !required && key !== "limits")) delete value[key];
-  }
-}
-
-/** A changed value is the user's own from now on; confirmed ones are marked; new variants are assumed. */
-function updateOrigins(
-  before: Study,
-  study: Study,
-  changed: readonly string[],
-  assumed: readonly string[],
-  entries: FormEntries,
-): void {
-  const origins = new Map((before.origins ?? []).map((origin) => [withIndexes(before, origin.path), origin]));
-  for (const path of changed) origins.delete(path);
-  for (const path of assumed) {
-    for (const key of [...origins.keys()]) if (key.startsWith(`${path}/`)) origins.delete(key);
-    const source = "Starting value of this program's form, not of your equipment.";
-    origins.set(path, { path: withIds(study, path), status: "assumption", source });
-  }
-  // A value changed inside an assumed group no longer is what was assumed: it is confirmed by itself.
-  for (const path of changed) {
-    if (originAmong(origins, path)?.status === "assumption") {
-      origins.set(path, { path: withIds(study, path), status: "confirmed", source: "Entered in the study." });
-    }
-  }
-  for (const name of entries.keys()) {
-    if (!name.startsWith("confirm:")) continue;
-    const path = name.slice("confirm:".length);
-    const origin = originAmong(origins, path);
-    if (origin === null) continue;
-    origins.set(path, { path: withIds(study, path), status: "confirmed", source: origin.source });
-  }
-  if (origins.size > 0 || before.origins !== undefined) {
-    (study as { origins?: Study["origins"] }).origins = [...origins.values()];
   }
 }
 

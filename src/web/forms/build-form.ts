@@ -30,7 +30,16 @@ export function buildForm(context: FormContext, path: string): FormField[] {
   const value = valueAt(context.study, path);
   return isGroup(node)
     ? groupFields({ ...context, origins }, node, value, path)
-    : [fieldFor({ ...context, origins }, node, value, path, false)];
+    : [fieldFor({ ...context, origins }, node, value, path, isOptional(context.study, path))];
+}
+
+function isOptional(study: Study, path: string): boolean {
+  const keys = path.split("/");
+  const key = keys.pop()!;
+  const root = StudySchema as unknown as SchemaNode;
+  const parent = keys.length === 0 ? root : schemaAt(root, study, keys.join("/"));
+  const shape = parent === null ? null : variantOf(parent, valueAt(study, keys.join("/")));
+  return !(shape?.required ?? []).includes(key);
 }
 
 /** One input of the study, for a place in a sentence. */

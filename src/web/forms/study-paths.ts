@@ -17,7 +17,7 @@ export function isItemList(name: string): name is ItemList {
   return (itemLists as readonly string[]).includes(name);
 }
 
-/** `collectors/0/cleanliness` → `collectors/film-dish/cleanliness`; parts are named by their name. */
+/** `collectors/0/cleanliness` → `collectors/film-dish/cleanliness`; entries without an id keep their place. */
 export function withIds(study: Study, path: string): string {
   let value: unknown = study;
   const keys: string[] = [];
@@ -27,13 +27,13 @@ export function withIds(study: Study, path: string): string {
       : isObject(value)
         ? value[key]
         : undefined;
-    keys.push(Array.isArray(value) ? nameOf(entry, key) : key);
+    keys.push(Array.isArray(value) && isObject(entry) && typeof entry.id === "string" ? entry.id : key);
     value = entry;
   }
   return keys.join("/");
 }
 
-/** The reverse of withIds; a key that names nothing is left as it is. */
+/** The reverse of withIds; a name serves as well as an id, and a key that names nothing is left as it is. */
 export function withIndexes(study: Study, path: string): string {
   let value: unknown = study;
   const keys: string[] = [];

@@ -1,0 +1,186 @@
+import type { AreaCurve, CurvePoint, Result } from "../core/study/result.ts";
+import type { Study } from "../core/study/schema/study.ts";
+import { asGiven, threeDigits } from "./numbers.ts";
+import { area, bareMoney, energy, heatPrice, mass, money, percent, power, volume, years } from "./quantities.ts";
+import { figuresTable, type TableView } from "./table-view.ts";
+import { writingOf } from "./writing-of.ts";
+
+const nameIn = (list: readonly { readonly id: string; readonly name: string }[], id: string) =>
+  list.find((item) => item.id === id)?.name ?? id;
+
+/** What each collector could do on each network it may serve. */
+export function matchTable(study: Study, result: Result): TableView {
+  const w = writingOf(study);
+  return figuresTable(
+    "What a square metre of each collector gives on each heat network",
+    ["Collector", "On", "Mean fluid", "Useful heat a year", "Cost collected", "Share it could reach", "Hours running", "Hours stowed", "Remark"],
+    result.match.map((row) => [
+      nameIn(study.collectors, row.collector),
+      nameIn(study.networks, row.network),
+      `${threeDigits(row.meanFluid_C, w.locale)} °C`,
+      row.possible ? `${threeDigits(row.useful_kWh_per_m2, w.locale)} kWh/m²` : "not possible",
+      heatPrice(row.cost_per_kWh, w),
+      percent(row.reachableShare, w),
+      asGiven(Math.round(row.runningHours), w.locale),
+      asGiven(Math.round(row.stowedHours), w.locale),
+      row.remark,
+    ]),
+    2,
+  );
+}
+
+/** What the program chose of everything it was offered. */
+export function sizesTable(study: Study, result: Result): TableView {
+  const w = writingOf(study);
+  const { sizes } = result;
+  const rows: string[][] = [
+    ...sizes.collectors.map((c) => [
+      `${nameIn(study.collectors, c.id)} on ${nameIn(study.networks, c.network)}`,
+      area(c.aperture_m2, w),
+      area(c.existing_m2, w),
+    ]),
+    ...sizes.stores.map((s) => [
+      nameIn(study.stores, s.id),
+      `${energy(s.capacity_kWh, w)} (${volume(s.volume_m3, w)} in all)`,
+      energy(s.existing_kWh, w),
+    ]),
+    ...sizes.stepDowns.map((x) => [x.id, power(x.heat_kW, w), power(x.existing_kW, w)]),
+    ...sizes.chillers.map((x) => [
+      nameIn(study.chillers, x.id),
+      `${power(x.cold_kW, w)} of cold`,
+      power(x.existing_kW, w),
+    ]),
+    ...sizes.backups.map((x) => [
+      nameIn(study.backups, x.id),
+      power(x.heat_kW, w),
+      x.existing_kW === null ? "as needed" : power(x.existing_kW, w),
+    ]),
+  ];
+  return figuresTable("Sizes", ["Plant", "New", "There today"], rows);
+}
+
+export function networksTable(study: Study, result: Result): TableView {
+  const w = writingOf(study);
+  return figuresTable(
+    "Heat of a year, by heat network",
+    ["Heat network", "Demand", "Solar", "Backup", "From hotter", "To cooler", "Store loss", "Spilled", "Largest hour", "Solar fraction"],
+    result.networks.map((n) => [
+      `${n.name}, ${threeDigits(n.supply_C, w.locale)} °C`,
+      energy(n.demand_kWh, w),
+      energy(n.solar_kWh, w),
+      energy(n.backup_kWh, w),
+      energy(n.stepIn_kWh, w),
+      energy(n.stepOut_kWh, w),
+      energy(n.storageLoss_kWh, w),
+      energy(n.spill_kWh, w),
+      power(n.peak_kW, w),
+      percent(n.solarFraction, w),
+    ]),
+  );
+}
+
+export function costsTable(study: Study, result: Result): TableView {
+  const w = writingOf(study);
+  const { baseline, withoutCollectors, annual } = result;
+  return figuresTable(
+    `A year of fuel and electricity at first-year prices, ${w.currency}`,
+    ["", "Today’s plant", "New plant without collectors", "With collectors"],
+    [
+      ["Fuel and electricity", ...[baseline.fuelCost + baseline.electricityCost, withoutCollectors.fuelCost + withoutCollectors.electricityCost, annual.fuelCostWithSolar].map((v) => bareMoney(v, w.locale))],
+      ["Heat from backup", energy(baseline.backup_kWh, w), energy(withoutCollectors.backup_kWh, w), energy(annual.backup_kWh, w)],
+      ["Electricity", energy(baseline.electricity_kWh, w), energy(withoutCollectors.electricity_kWh, w), energy(annual.electricity_kWh, w)],
+      [annual.co2CountsElectricity ? "CO₂" : "CO₂ without that of electricity", mass(baseline.co2_kg, w), mass(withoutCollectors.co2_kg, w), mass(annual.co2WithSolar_kg, w)],
+    ],
+  );
+}
+
+export function moneyTable(study: Study, result: Result): TableView {
+  const w = writingOf(study);
+  const m = result.money;
+  return figuresTable("The money in figures", ["", "Figure"], [
+    ["Initial capital of new plant", money(m.initialCapital, w)],
+    ["Simple pay-back", years(m.simplePayback_years, w)],
+    ["Discounted pay-back", years(m.discountedPayback_years, w)],
+    ["Net present value", money(m.npv, w)],
+    ["Internal rate of return, real", percent(m.irr, w)],
+    ["Fuel and electricity cost avoided over the period", money(m.fuelCostAvoidedOverPeriod, w)],
+    ["Levelised cost of solar heat used", heatPrice(result.levelised.solarHeat_per_kWh, w)],
+    ...result.levelised.backupHeat.map((b) => [
+      `Levelised cost of heat from ${nameIn(study.backups, b.id)}`,
+      heatPrice(b.levelised_per_kWh, w),
+    ]),
+    ["Annual cost with the new plant, levelised", money(result.levelised.annualCost, w)],
+    ["Annual cost of today’s plant, levelised", money(result.levelised.annualCostBaseline, w)],
+  ]);
+}
+
+export function partsTable(study: Study, result: Result): TableView {
+  const w = writingOf(study);
+  return figuresTable(
+    `What the new plant is made of, ${w.currency}`,
+    ["Part", "Quantity", "Price a unit", "First cost", "Life", "Upkeep a year", "Annual cost"],
+    result.money.parts.map((p) => [
+      `${p.item}: ${p.part}`,
+      `${threeDigits(p.quantity, w.locale)} ${p.unit}`,
+      bareMoney(p.price, w.locale),
+      bareMoney(p.price * p.quantity, w.locale),
+      `${asGiven(p.life_years, w.locale)} years`,
+      bareMoney(p.upkeep_per_year, w.locale),
+      bareMoney(p.annualCost, w.locale),
+    ]),
+  );
+}
+
+export function limitsTable(study: Study, result: Result): TableView {
+  const w = writingOf(study);
+  return figuresTable(
+    "Limits and what the answer makes of them",
+    ["Limit", "Used", "Allowed", "Worth of one more a year"],
+    result.limits.map((l) => [
+      l.what,
+      `${threeDigits(l.used, w.locale)} ${l.unit}`,
+      `${threeDigits(l.limit, w.locale)} ${l.unit}`,
+      l.valuePerUnit === null ? "not known" : `${money(l.valuePerUnit, w)} per ${l.unit}`,
+    ]),
+  );
+}
+
+export function loadsTable(study: Study, result: Result): TableView {
+  const w = writingOf(study);
+  return figuresTable(
+    "What each load draws in a year",
+    ["Load", "At", "Energy", "Largest hour", "How it follows"],
+    result.loads.map((l) => [
+      l.name,
+      l.supply_C === null ? "–" : `${threeDigits(l.supply_C, w.locale)} °C`,
+      energy(l.energy_kWh, w),
+      power(l.peak_kW, w),
+      l.basis,
+    ]),
+  );
+}
+
+export function curveTable(study: Study, curve: AreaCurve): TableView {
+  const w = writingOf(study);
+  const row = (label: string, p: CurvePoint) => [
+    label,
+    area(p.aperture_m2, w),
+    energy(p.store_kWh, w),
+    percent(p.solarFraction, w),
+    money(p.fuelCostAvoided, w),
+    money(p.annualCost, w),
+    energy(p.spilled_kWh, w),
+  ];
+  return figuresTable(
+    "Points of the area curve",
+    ["Line", "Aperture", "Store", "Solar fraction", "Cost avoided a year", "Annual cost", "Spilled"],
+    [
+      row("Optimum", curve.optimum),
+      ...(curve.chosen === null ? [] : [row("Chosen point", curve.chosen)]),
+      ...curve.lines.flatMap((line) =>
+        line.points.map((p) => row(`Store ${threeDigits(line.storePerAperture_kWh_m2, w.locale)} kWh/m²`, p)),
+      ),
+      ...curve.bound.map((p) => row("Split chosen anew", p)),
+    ],
+  );
+}

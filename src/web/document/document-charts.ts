@@ -1,0 +1,187 @@
+import type { ResolvedStudy, SizedStudy } from "../../app/types.ts";
+import {
+  areaCurve,
+  type Chart,
+  type ChartFrame,
+  carpet,
+  cashFlow,
+  collectorMatch,
+  forBothWidths,
+  loadDuration,
+  marginalCost,
+  months,
+  monthlyWeather,
+  monthlyWeatherSums,
+  plainText,
+  weekSlice,
+  weeks,
+} from "../../charts/index.ts";
+import { hourIndex } from "../../core/calendar.ts";
+import type { ResolvedLoad } from "../../core/demand/resolved-load.ts";
+import type { AreaCurve, Result } from "../../core/study/result.ts";
+import type { Study } from "../../core/study/schema/study.ts";
+import type { TableView } from "../../present/table-view.ts";
+
+/** A chart ready for the page. */
+export interface ChartView {
+  readonly title: string;
+  readonly svg: string;
+  readonly reading: string;
+  readonly table: TableView;
+}
+
+export interface DocumentCharts {
+  readonly sun: readonly ChartView[];
+  /** By load id. */
+  readonly loads: Readonly<Record<string, readonly ChartView[]>>;
+  readonly match: readonly ChartView[];
+  readonly year: readonly ChartView[];
+  readonly curve: readonly ChartView[];
+  readonly money: readonly ChartView[];
+}
+
+/** Every chart of a study's document, as far as there is something to draw. */
+export function documentCharts(
+  study: Study,
+  resolved: ResolvedStudy | null,
+  sized: SizedStudy | null,
+  curve: AreaCurve | null,
+): DocumentCharts {
+  const { currency } = study.money;
+  const text = plainText(study.money.locale ?? "en", currency);
+  const show = (prefix: string, draw: (frame: ChartFrame) => Chart, title?: string) =>
+    chartView(forBothWidths({ prefix, text, ...(title === undefined ? {} : { title }) }, draw));
+  const result = sized?.result ?? null;
+  const solved = result !== null && result.status !== "infeasible";
+  return {
+    sun: resolved === null ? [] : sunCharts(resolved, show),
+    loads:
+      resolved === null
+        ? {}
+        : Object.fromEntries(resolved.loads.map((load) => [load.id, loadCharts(study, load, show)])),
+    match:
+      result === null || !result.match.some(({ possible }) => possible)
+        ? []
+        : [show("match", (frame) => collectorMatch(namedMatch(study, result), frame))],
+    year: sized === null || resolved === null || !solved ? [] : yearCharts(sized, resolved, currency, show),
+    curve: curve === null ? [] : [show("curve", (frame) => areaCurve(curve, currency, frame))],
+    money:
+      result === null || result.money.cashFlow.length === 0
+        ? []
+        : [show("cash", (frame) => cashFlow(result.money.cashFlow, currency, frame))],
+  };
+}
+
+type Show = (prefix: string, draw: (frame: ChartFrame) => Chart, title?: string) => ChartView;
+
+function sunCharts({ weather }: ResolvedStudy, show: Show): ChartView[] {
+  return [
+    show("sun-months", (frame) => monthlyWeather(monthlyWeatherSums(weather), frame)),
+    show(
+      "sun-carpet",
+      (frame) =>
+        carpet({ name: "Direct normal irradiance", values: weather.dni_W_m2, unit: "W/m²", scale: "sun" }, frame),
+      "At which hours does the sun shine directly?",
+    ),
+  ];
+}
+
+function loadCharts(study: Study, load: ResolvedLoad, show: Show): ChartView[] {
+  const name = study.loads.find(({ id }) => id === load.id)?.name ?? load.id;
+  const drawn =
+    load.kind === "fixed-heat"
+      ? { values: load.heat_kW, unit: "kW", scale: "heat" as const, what: "heat" }
+      : load.kind === "cold"
+        ? { values: load.cold_kW, unit: "kW", scale: "cold" as const, what: "cold" }
+        : load.kind === "water"
+          ? { values: load.order_m3_h, unit: "m³/h", scale: "cold" as const, what: "water" }
+          : null;
+  if (drawn === null) return [];
+  const { values, unit, scale, what } = drawn;
+  const title = `When does ${name} want ${what}?`;
+  return [show(`load-${load.id}`, (frame) => carpet({ name, values, unit, scale }, frame), title)];
+}
+
+function yearCharts({ result, hours }: SizedStudy, resolved: ResolvedStudy, currency: string, show: Show): ChartView[] {
+  const { study, calendar } = resolved;
+  const total = (pick: (network: (typeof hours.networks)[number]) => Float64Array) => {
+    const sum = new Float64Array(calendar.month.length);
+    for (const network of hours.networks) pick(network).forEach((value, hour) => (sum[hour] += value));
+    return sum;
+  };
+  const largest = [...result.networks].sort((a, b) => b.demand_kWh - a.demand_kWh)[0];
+  const main = hours.networks.find(({ id }) => id === largest?.id);
+  const views = [show("months", (frame) => months(result.months, frame))];
+  if (main !== undefined && largest !== undefined) {
+    const south = study.site.latitude_deg < 0;
+    const january = monday(calendar.civilWeekday, hourIndex(1, 12, 0));
+    const july = monday(calendar.civilWeekday, hourIndex(7, 12, 0));
+    const starts = [
+      { name: `A week in July (${south ? "winter" : "summer"})`, firstHour: july, firstWeekday: 1 },
+      { name: `A week in January (${south ? "summer" : "winter"})`, firstHour: january, firstWeekday: 1 },
+    ];
+    views.push(
+      show(
+        "weeks",
+        (frame) => weeks(starts.map((start) => weekSlice(main, start)), frame),
+        `Where does the heat of ${largest.name} come from, hour by hour?`,
+      ),
+    );
+  }
+  const demand_kW = total(({ demand_kW }) => demand_kW);
+  const backup_kW = total(({ backup_kW }) => backup_kW);
+  views.push(
+    show("duration", (frame) => loadDuration({ demand_kW, backup_kW }, frame)),
+    show(
+      "backup-carpet",
+      (frame) => carpet({ name: "Backup heat", values: backup_kW, unit: "kW", scale: "backup" }, frame),
+      "When does the backup burn fuel?",
+    ),
+  );
+  const content = total(({ content_kWh }) => content_kWh);
+  if (content.some((value) => value > 0)) {
+    const draw = (frame: ChartFrame) =>
+      carpet({ name: "Heat in store", values: content, unit: "kWh", scale: "store" }, frame);
+    views.push(show("content-carpet", draw, "How full are the stores?"));
+  }
+  const nameOf = (id: string) => study.networks.find((network) => network.id === id)?.name ?? id;
+  const networks = hours.networks.map(({ id, marginal_per_kWh }) => ({ name: nameOf(id), marginal_per_kWh }));
+  if (networks.every(({ marginal_per_kWh }) => marginal_per_kWh.length === demand_kW.length)) {
+    views.push(show("marginal", (frame) => marginalCost({ currency, networks }, frame)));
+  }
+  return views;
+}
+
+/** The first midnight of a Monday at or after an hour. */
+function monday(weekday: ArrayLike<number>, from: number): number {
+  let hour = from;
+  while (weekday[hour + 12] !== 1) hour += 24;
+  return hour;
+}
+
+/** The match rows under the names that the study gives its collectors. */
+function namedMatch(study: Study, result: Result): Result["match"] {
+  return result.match.map((row) => ({
+    ...row,
+    collector: study.collectors.find(({ id }) => id === row.collector)?.name ?? row.collector,
+  }));
+}
+
+/** A chart with its table's cells as text. */
+export function chartView({ title, svg, reading, table }: Chart): ChartView {
+  const numeric = table.columns.map((_, index) => index > 0);
+  return {
+    title,
+    svg,
+    reading,
+    table: {
+      caption: title,
+      columns: table.columns.map((column, index) => ({ title: column, numeric: numeric[index]! })),
+      rows: table.rows.map((row) => row.map((cell) => (typeof cell === "number" ? figure(cell) : cell))),
+    },
+  };
+}
+
+function figure(value: number): string {
+  return plainText().number(value, 4).replace("no figure", "–");
+}

@@ -1,0 +1,136 @@
+import { collectorRecords } from "../../core/collector/records.ts";
+import { type Problem, tell } from "../../core/problem.ts";
+import { answerView } from "../../present/answer-view.ts";
+import { proofTable } from "../../present/proof-view.ts";
+import {
+  costsTable,
+  curveTable,
+  limitsTable,
+  loadsTable,
+  matchTable,
+  moneyTable,
+  networksTable,
+  partsTable,
+  sizesTable,
+} from "../../present/result-tables.ts";
+import type { KeptStudy } from "../../store/study-store.ts";
+import type { RouteContext } from "../build-app.ts";
+import type { FormContext } from "../forms/build-form.ts";
+import { anchorOf } from "../forms/form-field.ts";
+import { withIndexes } from "../forms/study-paths.ts";
+import { cautionsOf } from "./cautions-of.ts";
+import { documentCharts } from "./document-charts.ts";
+import { itemViews, partView } from "./item-view.ts";
+
+/** What a refused change was: shown again with its faults. */
+export interface Refusal {
+  readonly typed: ReadonlyMap<string, readonly string[]>;
+  readonly problems: readonly Problem[];
+}
+
+const sections = [
+  ["answer", "Answer"],
+  ["works", "The works"],
+  ["sun", "Sun"],
+  ["heat", "Heat wanted"],
+  ["match", "Match"],
+  ["plant", "Plant"],
+  ["year", "A year of operation"],
+  ["curve", "Area curve"],
+  ["money", "Money"],
+  ["cautions", "Cautions"],
+  ["proof", "Proof and downloads"],
+] as const;
+
+/** Everything that views/pages/study.ejs shows of one study. */
+export async function documentPage(
+  kept: KeptStudy,
+  context: RouteContext,
+  refusal: Refusal = { typed: new Map(), problems: [] },
+) {
+  const { services, jobs, resolved } = context;
+  const { study } = kept;
+  const outcome = resolved.of(kept);
+  const answer = await services.store.readAnswer(kept.id);
+  const curve = await services.store.readCurve(kept.id);
+  const result = answer?.sized.result ?? null;
+  const problems = refusal.problems.map((problem) => inStudy(kept, problem));
+  const form: FormContext = {
+    study,
+    fileNames: [...kept.files.keys()],
+    typed: refusal.typed,
+    problems,
+  };
+  const missing = outcome.ok ? [] : outcome.problems.map((problem) => inStudy(kept, problem));
+  return {
+    title: study.title,
+    studyId: kept.id,
+    revision: kept.revision,
+    sections: sections.map(([id, title]) => ({ id, title })),
+    study: { client: study.client ?? "", author: study.author ?? "", note: study.note ?? "", site: study.site.name },
+    problems: problems.map(asLink),
+    missing: missing.map(asLink),
+    findings: outcome.ok ? outcome.findings.map(tell) : [],
+    answer: result === null ? null : answerView(study, result),
+    stale: answer !== null && answer.fingerprint !== kept.fingerprint,
+    curveStale: curve !== null && curve.fingerprint !== kept.curveFingerprint,
+    hasCurve: curve !== null,
+    job: jobs.of(kept.id),
+    running: jobs.isRunning(kept.id),
+    parts: {
+      head: partView(form, "head", "", "Names"),
+      note: partView(form, "note", "note", "Note"),
+      site: partView(form, "site", "site", "Site and clock"),
+      money: partView(form, "money", "money", "Money"),
+      electricity: partView(form, "electricity", "electricity", "Electricity"),
+      limits: partView(form, "limits", "limits", "Limits"),
+      chosenPoint: partView(form, "chosenPoint", "chosenPoint", "A point to compare with"),
+    },
+    items: {
+      networks: itemViews(form, "networks", kept.id),
+      loads: itemViews(form, "loads", kept.id),
+      collectors: itemViews(form, "collectors", kept.id),
+      stores: itemViews(form, "stores", kept.id),
+      stepDowns: itemViews(form, "stepDowns", kept.id),
+      chillers: itemViews(form, "chillers", kept.id),
+      backups: itemViews(form, "backups", kept.id),
+    },
+    records: collectorRecords.map(({ id, body, description }) => ({ id, name: body.name, description })),
+    weatherFile: study.weather.file,
+    charts: documentCharts(study, outcome.ok ? outcome.value : null, answer?.sized ?? null, curve?.curve ?? null),
+    tables:
+      result === null
+        ? null
+        : {
+            loads: loadsTable(study, result),
+            match: matchTable(study, result),
+            sizes: sizesTable(study, result),
+            networks: networksTable(study, result),
+            costs: costsTable(study, result),
+            money: moneyTable(study, result),
+            parts: partsTable(study, result),
+            limits: limitsTable(study, result),
+            proof: proofTable(study, result),
+          },
+    moneyRemarks: result?.money.remarks ?? [],
+    resultFindings: result?.findings ?? [],
+    curveTable: curve === null ? null : curveTable(study, curve.curve),
+    cautions: cautionsOf(study),
+    files: [...kept.files.keys()],
+    unconfirmed: (study.origins ?? []).filter(({ status }) => status === "assumption").length,
+  };
+}
+
+/** A fault whose place is given with ids, with the place by position as the form has it. */
+function inStudy({ study }: KeptStudy, problem: Problem): Problem {
+  const { path } = problem.place;
+  if (path === undefined) return problem;
+  return { ...problem, place: { ...problem.place, path: withIndexes(study, path.replace(/^\//, "")) } };
+}
+
+/** A fault as a link to the input that it is about. */
+function asLink(problem: Problem) {
+  const { path, file, row, column } = problem.place;
+  const sentence = tell({ ...problem, place: { ...(file === undefined ? {} : { file }), ...(row === undefined ? {} : { row }), ...(column === undefined ? {} : { column }) } });
+  return { sentence, anchor: path === undefined ? null : anchorOf(path) };
+}

@@ -1,0 +1,104 @@
+import { buildForm, type FormContext } from "../forms/build-form.ts";
+import { anchorOf, type FormField, type InputField } from "../forms/form-field.ts";
+import type { ItemList } from "../forms/study-paths.ts";
+import { wordFor } from "../forms/words.ts";
+import { proseFor, proseKey, type Segment } from "./prose.ts";
+
+/** One thing of the study with its inputs: a sentence, and the rest below it. */
+export interface ItemView {
+  readonly anchor: string;
+  readonly title: string;
+  /** What kind of thing it is, where its list has several. */
+  readonly kind: string;
+  readonly prose: readonly Segment[];
+  readonly rest: readonly FormField[];
+  /** Inputs that stand in the sentence, for the table of ranges and sources. */
+  readonly inProse: readonly InputField[];
+  readonly assumed: number;
+  readonly assumedPaths: readonly string[];
+  readonly open: boolean;
+  readonly list: ItemList | null;
+  readonly id: string;
+  /** Upload pages that set this thing's profile. */
+  readonly uploadPage: string | null;
+}
+
+/** The view of one part of the study that is no list item: site, money, limits … */
+export function partView(context: FormContext, key: string, path: string, title: string): ItemView {
+  return view(context, { key, path, title, kind: "", list: null, id: "", uploadPage: null });
+}
+
+/** The views of every item in a list. */
+export function itemViews(context: FormContext, list: ItemList, studyId: string): ItemView[] {
+  return context.study[list].map((item, index) => {
+    const named = item as { readonly id: string; readonly name?: string; readonly kind?: string };
+    const takesUpload = list === "loads" && !["desalination", "batch-drying"].includes(named.kind ?? "");
+    return view(context, {
+      key: proseKey(context.study, list, index),
+      path: `${list}/${index}`,
+      title: named.name ?? named.id,
+      kind: list === "loads" ? wordFor(named.kind) : "",
+      list,
+      id: named.id,
+      uploadPage: takesUpload ? `/studies/${studyId}/demand/${named.id}` : null,
+    });
+  });
+}
+
+interface Thing {
+  readonly key: string;
+  readonly path: string;
+  readonly title: string;
+  readonly kind: string;
+  readonly list: ItemList | null;
+  readonly id: string;
+  readonly uploadPage: string | null;
+}
+
+function view(context: FormContext, thing: Thing): ItemView {
+  const prose = proseFor(context, thing.key, thing.path);
+  const inProse = prose.flatMap((segment) => ("input" in segment ? [segment.input] : []));
+  const taken = new Set(inProse.map(({ path }) => path));
+  const all = thing.path === "" ? [] : buildForm(context, thing.path);
+  const rest = without(all, taken);
+  const inputs = [...inProse, ...inputsOf(rest)];
+  const assumedPaths = inputs.filter(({ origin }) => origin?.status === "assumption").map(({ path }) => path);
+  return {
+    anchor: anchorOf(thing.path === "" ? "head" : thing.path),
+    title: thing.title,
+    kind: thing.kind,
+    prose,
+    rest,
+    inProse,
+    assumed: assumedPaths.length,
+    assumedPaths,
+    open: rest.some(hasProblem),
+    list: thing.list,
+    id: thing.id,
+    uploadPage: thing.uploadPage,
+  };
+}
+
+/** The fields without those that stand in the sentence, and without groups that become empty. */
+function without(fields: readonly FormField[], taken: ReadonlySet<string>): FormField[] {
+  return fields.flatMap((field): FormField[] => {
+    if (taken.has(field.path)) return [];
+    if (field.kind !== "group") return [field];
+    const left = without(field.fields, taken);
+    return left.length === 0 ? [] : [{ ...field, fields: left }];
+  });
+}
+
+function inputsOf(fields: readonly FormField[]): InputField[] {
+  return fields.flatMap((field) => {
+    if (field.kind === "input") return [field];
+    if (field.kind === "group") return inputsOf(field.fields);
+    return field.rows.filter(({ isNew }) => !isNew).flatMap(({ cells }) => cells);
+  });
+}
+
+function hasProblem(field: FormField): boolean {
+  if (field.problems.length > 0) return true;
+  if (field.kind === "group") return field.fields.some(hasProblem);
+  return field.kind === "rows" && field.rows.some(({ cells }) => cells.some(hasProblem));
+}

@@ -1,0 +1,174 @@
+import type { FastifyInstance, FastifyReply } from "fastify";
+import { profileOf } from "../../app/resolve-study.ts";
+import { carpet, demandProfile, forBothWidths, loadDuration, plainText } from "../../charts/index.ts";
+import { studyCalendar } from "../../core/calendar.ts";
+import type { DemandReading, Load, Study } from "../../core/study/schema/study.ts";
+import type { DemandAccount } from "../../formats/demand/account.ts";
+import type { KeptStudy } from "../../store/study-store.ts";
+import type { PendingUpload } from "../../store/pending-uploads.ts";
+import type { RouteContext } from "../build-app.ts";
+import { type ChartView, chartView } from "../document/document-charts.ts";
+import { understoodTable } from "../document/understood-table.ts";
+import { anchorOf } from "../forms/form-field.ts";
+import type { FormEntries } from "../forms/apply-fields.ts";
+import { HttpFault } from "../plugins/errors.ts";
+import { formOf, valueOf } from "../plugins/form-body.ts";
+import { readUpload } from "../plugins/uploads.ts";
+import { threeDigits } from "../../present/numbers.ts";
+import { findStudy } from "./find-study.ts";
+import { faultsOf } from "./edit.ts";
+
+/** The upload of a load's profile: what was understood is shown first and stored only on the user's word. */
+export function demandRoutes(app: FastifyInstance, context: RouteContext): void {
+  const { store } = context.services;
+  const base = "/studies/:studyId/demand/:loadId";
+
+  app.get(base, async (request, reply) => {
+    const { kept, load } = await findLoad(request.params, context);
+    return page(reply, kept, load, { account: null, upload: null, refusal: null });
+  });
+
+  app.post(base, async (request, reply) => {
+    const { kept, load } = await findLoad(request.params, context);
+    const { files } = await readUpload(request);
+    const file = files[0];
+    if (file === undefined || file.bytes.length === 0) {
+      const refusal = file === undefined ? "Choose a file before you press Upload." : "The file is empty.";
+      return page(reply.code(422), kept, load, { account: null, upload: null, refusal });
+    }
+    const token = await store
+      .pending(kept.id)
+      .keep({ purpose: "demand", target: load.id, fileName: file.name === "" ? "demand.csv" : file.name, bytes: file.bytes });
+    return reply.redirect(`/studies/${kept.id}/demand/${load.id}/${token}`, 303);
+  });
+
+  app.get(`${base}/:token`, async (request, reply) => {
+    const { kept, load } = await findLoad(request.params, context);
+    const upload = await findUpload(request.params, kept, load, context);
+    const query = new Map(Object.entries(request.query as Record<string, string>).map(([k, v]) => [k, [String(v)]]));
+    const account = read(kept.study, load, upload, readingOf(query), context);
+    return page(reply.code(account.hourly === null ? 422 : 200), kept, load, { account, upload, refusal: null });
+  });
+
+  app.post(`${base}/:token`, async (request, reply) => {
+    const { kept, load } = await findLoad(request.params, context);
+    const upload = await findUpload(request.params, kept, load, context);
+    const form = formOf(request.body);
+    if (valueOf(form, "do") === "drop") {
+      await store.pending(kept.id).drop(upload.token);
+      return reply.redirect(`/studies/${kept.id}/demand/${load.id}`, 303);
+    }
+    const account = read(kept.study, load, upload, readingOf(form), context);
+    if (valueOf(form, "do") !== "confirm" || account.hourly === null) {
+      return page(reply.code(account.hourly === null ? 422 : 200), kept, load, { account, upload, refusal: null });
+    }
+    const property = profileOf(load)!.property;
+    const reading = account.resolvedReading;
+    const changed = { ...load, [property]: { from: "file", file: upload.fileName, reading } } as Load;
+    const at = kept.study.loads.indexOf(load);
+    const study: Study = { ...kept.study, loads: kept.study.loads.with(at, changed) };
+    const faults = faultsOf(study, kept.study, context);
+    if (faults.length > 0) {
+      const refusal = faults.map(({ message }) => message).join(" ");
+      return page(reply.code(422), kept, load, { account, upload, refusal });
+    }
+    const files = new Map([[upload.fileName, upload.bytes]]);
+    const saved = await store.save(kept.id, kept.revision, study, files);
+    if (!saved.saved) throw new HttpFault(409, "The study was changed at the same moment; confirm the upload once more.");
+    await store.pending(kept.id).drop(upload.token);
+    return reply.redirect(`/studies/${kept.id}#${anchorOf(`loads/${at}`)}`, 303);
+  });
+}
+
+async function findLoad(params: unknown, context: RouteContext) {
+  const kept = await findStudy({ params } as Parameters<typeof findStudy>[0], context);
+  const { loadId } = params as { loadId: string };
+  const load = kept.study.loads.find(({ id }) => id === loadId);
+  if (load === undefined || profileOf(load) === null) {
+    throw new HttpFault(404, "This study has no load of that name that takes an hourly profile.");
+  }
+  return { kept, load };
+}
+
+async function findUpload(
+  params: unknown,
+  kept: KeptStudy,
+  load: Load,
+  { services }: RouteContext,
+): Promise<PendingUpload> {
+  const upload = await services.store.pending(kept.id).read((params as { token: string }).token);
+  if (upload === null || upload.purpose !== "demand" || upload.target !== load.id) {
+    throw new HttpFault(404, "This upload is not here any more; upload the file again.");
+  }
+  return upload;
+}
+
+const readingFields = ["timeColumn", "valueColumn", "unit", "clock", "stamp", "dateOrder", "decimal", "delimiter"] as const;
+
+/** The answers of the form as a reading; what was left open is left out. */
+function readingOf(form: FormEntries): DemandReading {
+  const entries = readingFields
+    .map((field) => [field, valueOf(form, field)] as const)
+    .filter(([, value]) => value !== "" && value.length <= 200);
+  return Object.fromEntries(entries) as DemandReading;
+}
+
+function read(
+  study: Study,
+  load: Load,
+  upload: PendingUpload,
+  reading: DemandReading,
+  { services }: RouteContext,
+): DemandAccount {
+  const { fileName, bytes } = upload;
+  return services.readDemand({ bytes, fileName, reading, quantity: profileOf(load)!.quantity, clock: study.site });
+}
+
+interface Shown {
+  readonly account: DemandAccount | null;
+  readonly upload: PendingUpload | null;
+  readonly refusal: string | null;
+}
+
+async function page(reply: FastifyReply, kept: KeptStudy, load: Load, { account, upload, refusal }: Shown) {
+  const faults = account?.problems.map(({ message, place }) =>
+    [place.row === undefined ? "" : `Row ${place.row}`, place.column === undefined ? "" : `column ${place.column}`]
+      .filter((part) => part !== "")
+      .join(", ")
+      .concat(place.row === undefined && place.column === undefined ? message : `: ${message}`),
+  );
+  return reply.viewAsync("pages/demand.ejs", {
+    title: `Profile of ${load.name}`,
+    studyId: kept.id,
+    load: { id: load.id, name: load.name },
+    base: `/studies/${kept.id}/demand/${load.id}`,
+    token: upload?.token ?? null,
+    fileName: upload?.fileName ?? "",
+    refusal,
+    faults: faults ?? [],
+    accepted: account !== null && account.hourly !== null,
+    understood: account === null ? null : understoodTable(account),
+    firstRows: account?.understood.firstRows.slice(0, 8) ?? [],
+    columns: account?.understood.columns.map(({ name }) => name) ?? [],
+    questions: account?.questions ?? [],
+    reading: account?.resolvedReading ?? {},
+    quality: account?.quality.findings.map(({ sentence }) => sentence) ?? [],
+    filled: account?.quality.filled.map(({ rule, hours }) => `${threeDigits(hours.length)} hours: ${rule}`) ?? [],
+    charts: account?.hourly ? uploadCharts(kept.study, load, account, account.hourly) : [],
+  });
+}
+
+function uploadCharts(study: Study, load: Load, account: DemandAccount, hourly: Float64Array): ChartView[] {
+  const calendar = studyCalendar(study.site);
+  const text = plainText(study.money.locale ?? "en", study.money.currency);
+  const unit = account.understood.hourlyUnit ?? "";
+  const show = (prefix: string, draw: Parameters<typeof forBothWidths>[1]) =>
+    chartView(forBothWidths({ prefix, text }, draw));
+  const scale = load.kind === "cooling" ? ("cold" as const) : ("heat" as const);
+  const mean = { values: hourly, weekday: calendar.civilWeekday, hour: calendar.civilHour, unit };
+  return [
+    show("up-carpet", (frame) => carpet({ name: load.name, values: hourly, unit, scale }, frame)),
+    show("up-day", (frame) => demandProfile(mean, frame)),
+    ...(unit === "kW" ? [show("up-duration", (frame) => loadDuration({ demand_kW: hourly }, frame))] : []),
+  ];
+}

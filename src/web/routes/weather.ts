@@ -1,0 +1,124 @@
+import type { FastifyInstance, FastifyReply } from "fastify";
+import { carpet, forBothWidths, monthlyWeather, monthlyWeatherSums, plainText } from "../../charts/index.ts";
+import { type Outcome, tell } from "../../core/problem.ts";
+import { sum } from "../../core/series.ts";
+import type { Study } from "../../core/study/schema/study.ts";
+import type { WeatherYear } from "../../core/weather.ts";
+import { threeDigits } from "../../present/numbers.ts";
+import { figuresTable } from "../../present/table-view.ts";
+import type { KeptStudy } from "../../store/study-store.ts";
+import type { RouteContext } from "../build-app.ts";
+import { chartView } from "../document/document-charts.ts";
+import { HttpFault } from "../plugins/errors.ts";
+import { formOf, valueOf } from "../plugins/form-body.ts";
+import { readUpload } from "../plugins/uploads.ts";
+import { findStudy } from "./find-study.ts";
+
+/** The upload of a weather year: findings and charts first, stored on the user's word. */
+export function weatherRoutes(app: FastifyInstance, context: RouteContext): void {
+  const { services } = context;
+  const base = "/studies/:studyId/weather";
+
+  app.get(base, async (request, reply) => {
+    const kept = await findStudy(request, context);
+    return page(reply, kept, { outcome: null, token: null, fileName: "", refusal: null });
+  });
+
+  app.post(base, async (request, reply) => {
+    const kept = await findStudy(request, context);
+    const file = (await readUpload(request)).files[0];
+    if (file === undefined || file.bytes.length === 0) {
+      const refusal = file === undefined ? "Choose a file before you press Upload." : "The file is empty.";
+      return page(reply.code(422), kept, { outcome: null, token: null, fileName: "", refusal });
+    }
+    const token = await services.store
+      .pending(kept.id)
+      .keep({ purpose: "weather", target: "", fileName: file.name === "" ? "weather.csv" : file.name, bytes: file.bytes });
+    return reply.redirect(`/studies/${kept.id}/weather/${token}`, 303);
+  });
+
+  app.get(`${base}/:token`, async (request, reply) => {
+    const kept = await findStudy(request, context);
+    const upload = await findUpload(request.params, kept, context);
+    const outcome = services.readWeather(upload.bytes, upload.fileName, kept.study.site);
+    return page(reply.code(outcome.ok ? 200 : 422), kept, { ...upload, outcome, refusal: null });
+  });
+
+  app.post(`${base}/:token`, async (request, reply) => {
+    const kept = await findStudy(request, context);
+    const upload = await findUpload(request.params, kept, context);
+    if (valueOf(formOf(request.body), "do") === "confirm") {
+      const outcome = services.readWeather(upload.bytes, upload.fileName, kept.study.site);
+      if (!outcome.ok) return page(reply.code(422), kept, { ...upload, outcome, refusal: null });
+      const study: Study = { ...kept.study, weather: { file: upload.fileName } };
+      const files = new Map([[upload.fileName, upload.bytes]]);
+      const saved = await services.store.save(kept.id, kept.revision, study, files);
+      if (!saved.saved) {
+        throw new HttpFault(409, "The study was changed at the same moment; confirm the upload once more.");
+      }
+    }
+    await services.store.pending(kept.id).drop(upload.token);
+    return reply.redirect(`/studies/${kept.id}#sun`, 303);
+  });
+}
+
+async function findUpload(params: unknown, kept: KeptStudy, { services }: RouteContext) {
+  const upload = await services.store.pending(kept.id).read((params as { token: string }).token);
+  if (upload === null || upload.purpose !== "weather") {
+    throw new HttpFault(404, "This upload is not here any more; upload the file again.");
+  }
+  return upload;
+}
+
+interface Shown {
+  readonly outcome: Outcome<WeatherYear> | null;
+  readonly token: string | null;
+  readonly fileName: string;
+  readonly refusal: string | null;
+}
+
+async function page(reply: FastifyReply, kept: KeptStudy, { outcome, token, fileName, refusal }: Shown) {
+  return reply.viewAsync("pages/weather.ejs", {
+    title: "Weather",
+    studyId: kept.id,
+    base: `/studies/${kept.id}/weather`,
+    token,
+    fileName,
+    refusal,
+    faults: outcome === null || outcome.ok ? [] : outcome.problems.map(tell),
+    findings: outcome?.ok ? outcome.findings.map(({ message }) => message) : [],
+    accepted: outcome?.ok ?? false,
+    figures: outcome?.ok ? figuresOf(outcome.value) : null,
+    charts: outcome?.ok ? chartsOf(kept.study, outcome.value) : [],
+  });
+}
+
+function figuresOf(weather: WeatherYear) {
+  const station = weather.station;
+  const mean = (series: Float64Array) => sum(series) / series.length;
+  return figuresTable("What the file says", ["", "Found"], [
+    ["Read as", weather.description],
+    ...(station === null
+      ? []
+      : [
+          ["Station", station.name],
+          ["Latitude, longitude", `${station.latitude_deg}°, ${station.longitude_deg}°`],
+          ["Elevation", `${threeDigits(station.elevation_m)} m`],
+        ]),
+    ["Direct normal irradiation", `${threeDigits(sum(weather.dni_W_m2) / 1000)} kWh/m² a year`],
+    ["Global horizontal irradiation", `${threeDigits(sum(weather.ghi_W_m2) / 1000)} kWh/m² a year`],
+    ["Mean temperature", `${threeDigits(mean(weather.ambient_C))} °C`],
+    ["Mean wind at 10 m", `${threeDigits(mean(weather.wind_m_s))} m/s`],
+  ]);
+}
+
+function chartsOf(study: Study, weather: WeatherYear) {
+  const text = plainText(study.money.locale ?? "en", study.money.currency);
+  const show = (prefix: string, draw: Parameters<typeof forBothWidths>[1]) =>
+    chartView(forBothWidths({ prefix, text }, draw));
+  const sun = { name: "Direct normal irradiance", values: weather.dni_W_m2, unit: "W/m²", scale: "sun" as const };
+  return [
+    show("up-months", (frame) => monthlyWeather(monthlyWeatherSums(weather), frame)),
+    show("up-sun", (frame) => carpet(sun, frame)),
+  ];
+}

@@ -1,0 +1,40 @@
+import type { Progress, ResolvedStudy, StudyBundle, StudyDocument } from "../app/types.ts";
+import type { Clock } from "../core/calendar.ts";
+import type { Outcome, Problem } from "../core/problem.ts";
+import type { DemandReading, Site, Study } from "../core/study/schema/study.ts";
+import type { WeatherYear } from "../core/weather.ts";
+import type { DemandAccount, DemandQuantity } from "../formats/demand/account.ts";
+import type { StudyStore } from "../store/study-store.ts";
+import type { Work, WorkAnswer } from "./jobs/work.ts";
+
+/** What the pages ask of the rest of the program; the mains put the real ones in, a test may put its own. */
+export interface Services {
+  readonly store: StudyStore;
+  /** Text of a study.json as a study that keeps to the schema and to the rules across its parts. */
+  readonly readStudy: (text: string) => Outcome<Study>;
+  readonly resolveStudy: (bundle: StudyBundle) => Outcome<ResolvedStudy>;
+  readonly readDemand: (demand: {
+    readonly bytes: Uint8Array;
+    readonly fileName: string;
+    readonly reading: DemandReading;
+    readonly quantity: DemandQuantity;
+    readonly clock: Clock;
+  }) => DemandAccount;
+  readonly readWeather: (bytes: Uint8Array, fileName: string, site: Site) => Outcome<WeatherYear>;
+  /** Runs the long work; rejects with an AbortError where `signal` ended it. */
+  readonly doWork: (
+    work: Work,
+    listeners: { readonly onProgress: (progress: Progress) => void; readonly signal: AbortSignal },
+  ) => Promise<WorkAnswer>;
+  readonly exampleBundle: () => StudyBundle;
+  /** The study inside a summary that this program wrote. */
+  readonly openSummary: (html: string) => Outcome<StudyBundle>;
+  readonly renderSummary: (document: StudyDocument) => string;
+  readonly hoursCsv: (document: StudyDocument) => string;
+  readonly curveCsv: (document: StudyDocument) => string;
+  /** The linear program of the study as an MPS text. */
+  readonly programMps: (resolved: ResolvedStudy) => string;
+}
+
+/** A fault with the place where the page can show it. */
+export type { Problem };
