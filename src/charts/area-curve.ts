@@ -1,6 +1,6 @@
 import { scaleLinear } from "d3-scale";
 import type { AreaCurve, CurvePoint } from "../core/study/result.ts";
-import { axisRoom, extremes, type Plot, positionAxis, type Scale, valueAxis } from "./axes.ts";
+import { axisRoom, extremes, leastSpan, type Plot, positionAxis, type Scale, valueAxis } from "./axes.ts";
 import { type Chart, type ChartFrame, finishChart, settleFrame } from "./chart.ts";
 import { type ChartText, percent } from "./chart-text.ts";
 import { pointLine } from "./point-line.ts";
@@ -155,7 +155,11 @@ function panelScale(values: readonly number[], fromZero: boolean): Scale {
   // A cost that hardly changes would be a flat line from zero; its own range shows the least.
   const bottom = fromZero ? Math.min(0, low) : low - 0.05 * (high - low);
   return scaleLinear()
-    .domain(high > bottom ? [bottom, high] : [Math.min(0, bottom), Math.max(1, high)])
+    .domain(
+      high - bottom > leastSpan * Math.max(1, Math.abs(high))
+        ? [bottom, high]
+        : [Math.min(0, bottom), Math.max(1, high)],
+    )
     .nice(4);
 }
 

@@ -22,10 +22,13 @@ export function zeroBasedScale(
   const bottom = Math.min(0, low);
   const top = Math.max(0, high);
   return scaleLinear()
-    .domain(top > bottom ? [bottom, top] : [0, 1])
+    .domain(top - bottom > leastSpan ? [bottom, top] : [0, 1])
     .nice(count)
     .range([plot.bottom, plot.top]);
 }
+
+/** What varies by less is noise of arithmetic, not something to draw. */
+export const leastSpan = 1e-9;
 
 /** Least and greatest finite value; both 0 where there is none. */
 export function extremes(values: Iterable<number>): { readonly low: number; readonly high: number } {

@@ -31,9 +31,12 @@ export function freePlace(
       if (box.top < plot.top || box.bottom > plot.bottom - 2) continue;
       if (taken.some((other) => overlap(box, other))) continue;
       if (curves.some((curve) => crosses(curve, span, box))) continue;
-      // Near its line first, then near a third of the width.
+      // Near its line first, rather above than below, then near a third of the width.
+      const below = top > curves[own]![centre]! ? 10 : 0;
       const far =
-        Math.abs(top + size.height / 2 - curves[own]![centre]!) + 20 * Math.abs(centre / count - 0.35);
+        below +
+        Math.abs(top + size.height / 2 - curves[own]![centre]!) +
+        20 * Math.abs(centre / count - 0.35);
       if (far < bestFar) [best, bestFar] = [box, far];
     }
   }
