@@ -1,0 +1,86 @@
+import type { Study } from "../study/schema/study.ts";
+
+/**
+ * What the figures of a study do not count, a sentence each; lines that cannot concern the study are left
+ * out. Every sentence must stay true of the program: whoever adds the thing takes its line away.
+ */
+export function notIncluded(study: Study): string[] {
+  const { loads, collectors, stores, chillers, backups, electricity, money } = study;
+  const has = (kind: Study["loads"][number]["kind"]) => loads.some((load) => load.kind === kind);
+  const when = (applies: boolean, sentence: string) => (applies ? [sentence] : []);
+  return [
+    "Perfect foresight: figures assume that the controller knows the weather and the demand of the whole year " +
+      "ahead; a replay by a controller without foresight is to follow, and it cannot do better.",
+    "One weather year: figures stand for the one year in the weather file, and good and bad years lie about it; " +
+      "neither the weather's change over the period nor a rare storm is in it.",
+    "One demand year: the factory is taken to draw the same heat in every year of the period.",
+    "Minimum loads, start-up and dead bands of equipment: boilers, chillers and desalination run at any part of " +
+      "their power and follow the sun within the hour.",
+    ...when(
+      backups.length > 0,
+      "Part load of boilers: each backup has one efficiency in every hour, without standby or start-up fuel.",
+    ),
+    ...when(
+      chillers.length > 0 || has("cooling"),
+      "Part load of chillers: each chiller has one COP, whatever the weather, the driving temperature and the load; " +
+        "the heat that it rejects is not followed, and its water and fans count only as far as its electricity per " +
+        "kWh of cold holds them.",
+    ),
+    ...when(
+      collectors.length > 0,
+      "Pipes between field and factory: their heat loss, their cooling by night and the heat to warm them again, " +
+        "their price and their pumps, but for what the study puts into the collector's own figures.",
+    ),
+    ...when(
+      collectors.length > 0,
+      "Frost and stagnation: heat or electricity that keeps collectors from freezing, and what happens to a field " +
+        "that stands full of sun without flow.",
+    ),
+    ...when(
+      collectors.length > 0,
+      "Shade from buildings, trees and the horizon, soiling that changes with the season, days out for repair, and " +
+        "snow; cleanliness is one figure for the year.",
+    ),
+    ...when(
+      collectors.some((collector) => collector.ageing_per_year > 0),
+      "Ageing from year to year: every year of the money figures has the film's mean state, not its own age, and " +
+        "nothing but the film ages.",
+    ),
+    ...when(
+      collectors.some((collector) => collector.storm.stowWind_m_s > 0),
+      "Gusts: mirrors stow by the hour's mean wind in the weather file, and damage by wind costs nothing here.",
+    ),
+    ...when(
+      stores.length > 0,
+      "Temperatures inside stores: content is one number, delivered at the hot temperature until it is used up; the " +
+        "work to keep an empty store hot is not counted.",
+    ),
+    ...when(
+      has("desalination"),
+      "Feed, chemicals, brine return, membranes or tubes, cleaning and labour of desalination; only its heat and " +
+        "electricity are counted.",
+    ),
+    ...when(
+      has("steam"),
+      "Blow-down, flash steam, leaks and wetness of steam, but for what the flow given holds.",
+    ),
+    "Permits, taxes, duties, land price, insurance, loans, subsidies, staff and inflation; prices of parts do not rise.",
+    "Design, transport, site works, commissioning and contingency, but for what the prices of parts hold.",
+    "Demand charges, standing charges, take-or-pay and other fixed parts of fuel and electricity contracts" +
+      (electricity.hourFactors !== undefined || electricity.priceFile !== undefined
+        ? "; only the price per kWh by the hour counts."
+        : "; only the price per kWh counts."),
+    ...when(
+      electricity.co2_kg_per_kWh === undefined,
+      "CO2 of electricity: no factor is given, so it is left out on both sides.",
+    ),
+    "CO2 of making, moving and scrapping plant and fuel, and methane and nitrous oxide from burning.",
+    ...when(
+      money.carbonPrice_per_t > 0,
+      "Carbon cost in the first year's fuel cost avoided; it counts in the sizing and in the cash flow.",
+    ),
+    "Taking the plant down at the end; parts with life left are credited with the rest of their annuity, which is no " +
+      "resale price.",
+    "Structure, foundations, hydraulics, control and safety systems: this is a sizing, not a design.",
+  ];
+}

@@ -1,0 +1,38 @@
+import { describe, expect, it } from "vitest";
+import { notIncluded } from "../../../src/core/summary/not-included.ts";
+import { smallStudy } from "../../support/small-study.ts";
+
+const all = (study = smallStudy()) => notIncluded(study).join("\n");
+
+describe("notIncluded(study)", () => {
+  it("says that figures assume foresight and that a replay is to follow", () => {
+    expect(all()).toContain("a replay by a controller without foresight is to follow");
+  });
+
+  it("names minimum loads, pipes, permits, demand charges and part load", () => {
+    for (const thing of ["Minimum loads", "Pipes", "Permits", "Demand charges", "Part load of boilers"])
+      expect(all()).toContain(thing);
+  });
+
+  it("speaks only of plant that the study has", () => {
+    expect(all()).not.toContain("chillers: each chiller");
+    expect(all()).not.toContain("desalination; only");
+    const none = { ...smallStudy(), collectors: [], stores: [], backups: [] };
+    expect(all(none)).not.toContain("Pipes");
+    expect(all(none)).not.toContain("Temperatures inside stores");
+    expect(all(none)).not.toContain("Part load of boilers");
+  });
+
+  it("says that electricity's CO2 is left out only where no factor is given", () => {
+    expect(all()).not.toContain("CO2 of electricity");
+    const study = smallStudy();
+    delete study.electricity.co2_kg_per_kWh;
+    expect(all(study)).toContain("CO2 of electricity");
+  });
+
+  it("gives whole sentences, none twice", () => {
+    const sentences = notIncluded(smallStudy());
+    expect(new Set(sentences).size).toBe(sentences.length);
+    for (const sentence of sentences) expect(sentence).toMatch(/^[A-Z].+\.$/s);
+  });
+});
