@@ -20,11 +20,15 @@ export const loadProblems = {
 } as const;
 export type LoadProblemCode = keyof typeof loadProblems;
 
+/** What a load can be checked by; without weather the hourly checks of its air are left out. */
+export type LoadFacts = Pick<LoadInputs, "profile" | "network" | "elevation_m"> &
+  Partial<Pick<LoadInputs, "weather">>;
+
 /**
  * Every fault for which a load could not be resolved or served, at once; resolveLoad honours a load
  * without any. `path` is the load's place in the study, e.g. `loads/2`.
  */
-export function checkLoad(load: Load, inputs: LoadInputs, path: string): Problem[] {
+export function checkLoad(load: Load, inputs: LoadFacts, path: string): Problem[] {
   const problems = [...ofKind(load, inputs, path)];
   if (problems.length === 0) problems.push(...ofNetwork(load, inputs, path));
   return problems;
@@ -34,7 +38,7 @@ function problem(code: LoadProblemCode, path: string, message: string): Problem 
   return { code, message, place: { path } };
 }
 
-function ofKind(load: Load, inputs: LoadInputs, path: string): Problem[] {
+function ofKind(load: Load, inputs: LoadFacts, path: string): Problem[] {
   switch (load.kind) {
     case "steam":
       return steamProblems(load, inputs, path);
@@ -57,7 +61,7 @@ function ofKind(load: Load, inputs: LoadInputs, path: string): Problem[] {
   }
 }
 
-function steamProblems(load: LoadOf<"steam">, inputs: LoadInputs, path: string): Problem[] {
+function steamProblems(load: LoadOf<"steam">, inputs: LoadFacts, path: string): Problem[] {
   const pressure_bar = steamPressure_bar(load, inputs.elevation_m);
   if (!(pressure_bar >= 0.00612 && pressure_bar <= 165))
     return [
@@ -82,7 +86,7 @@ function steamProblems(load: LoadOf<"steam">, inputs: LoadInputs, path: string):
   return problems;
 }
 
-function dryingProblems(load: LoadOf<"drying">, inputs: LoadInputs, path: string): Problem[] {
+function dryingProblems(load: LoadOf<"drying">, inputs: LoadFacts, path: string): Problem[] {
   const problems: Problem[] = [];
   if (!(load.moistureIn > load.moistureOut && load.moistureOut < 1))
     problems.push(
@@ -92,7 +96,7 @@ function dryingProblems(load: LoadOf<"drying">, inputs: LoadInputs, path: string
         `The product leaves with a moisture of ${load.moistureOut} and enters with ${load.moistureIn} (wet basis); it must leave drier.`,
       ),
     );
-  if (load.heatUse.by === "air" && inputs.profile !== null) {
+  if (load.heatUse.by === "air" && inputs.profile !== null && inputs.weather !== undefined) {
     const specific = dryingHeat_kWh_kg(load.heatUse, inputs.weather);
     const unfit = inputs.profile.reduce(
       (count, wet, hour) => (wet > 0 && Number.isNaN(specific[hour]) ? count + 1 : count),
@@ -111,7 +115,7 @@ function dryingProblems(load: LoadOf<"drying">, inputs: LoadInputs, path: string
   return problems;
 }
 
-function desalinationProblems(load: LoadOf<"desalination">, inputs: LoadInputs, path: string): Problem[] {
+function desalinationProblems(load: LoadOf<"desalination">, inputs: LoadFacts, path: string): Problem[] {
   const problems: Problem[] = [];
   if (load.drawShares !== undefined && !(Math.max(...load.drawShares) > 0))
     problems.push(
@@ -148,7 +152,7 @@ function desalinationProblems(load: LoadOf<"desalination">, inputs: LoadInputs, 
   return problems;
 }
 
-function ofNetwork(load: Load, inputs: LoadInputs, path: string): Problem[] {
+function ofNetwork(load: Load, inputs: LoadFacts, path: string): Problem[] {
   const network = inputs.network;
   const needed_C = loadSupply_C(load, network, inputs.elevation_m);
   // Pressures are often rounded to 0.1 bar, which moves saturation by less than half a kelvin above 3 bar.
