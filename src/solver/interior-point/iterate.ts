@@ -15,7 +15,7 @@ export interface Distance {
   readonly primal: Float64Array;
   /** cost − Aᵀ·y − zl + zu by variables. */
   readonly dual: Float64Array;
-  /** Largest entry of each, relative to the largest right-hand side or cost. */
+  /** Largest entry of each; usual right-hand sides and costs are about 1. */
   readonly primalInfeasibility: number;
   readonly dualInfeasibility: number;
   readonly objective: number;
@@ -38,15 +38,11 @@ export class Meter {
   private readonly p: BlockProgram;
   private readonly primal: Float64Array;
   private readonly dual: Float64Array;
-  private readonly rhsSize: number;
-  private readonly costSize: number;
 
   constructor(p: BlockProgram) {
     this.p = p;
     this.primal = new Float64Array(p.rows);
     this.dual = new Float64Array(p.variables);
-    this.rhsSize = 1 + largest(p.rhs);
-    this.costSize = 1 + largest(p.cost);
   }
 
   /** The returned arrays are used again by the next call. */
@@ -83,8 +79,8 @@ export class Meter {
     return {
       primal,
       dual,
-      primalInfeasibility: largest(primal) / this.rhsSize,
-      dualInfeasibility: largest(dual) / this.costSize,
+      primalInfeasibility: largest(primal),
+      dualInfeasibility: largest(dual),
       objective,
       relativeGap: Math.abs(objective - dualObjective) / (1 + Math.abs(objective)),
       mu: products / pairs,

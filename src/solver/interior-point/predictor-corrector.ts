@@ -1,6 +1,6 @@
 import type { BlockProgram } from "./block-program.ts";
 import { type Distance, type Iterate, Meter } from "./iterate.ts";
-import { emptyDirection, longestSteps, move, Newton, productAfter, type Proximal } from "./newton.ts";
+import { emptyDirection, longestSteps, move, Newton, type Proximal, productAfter } from "./newton.ts";
 import { ReducedSystem } from "./reduced-system.ts";
 import { startingPoint } from "./starting-point.ts";
 
@@ -41,7 +41,8 @@ export function predictorCorrector(p: BlockProgram, options: IterationOptions = 
     const converged =
       primalInfeasibility <= tolerance && dualInfeasibility <= tolerance && relativeGap <= tolerance;
     const stopped = !converged && options.shouldStop?.() === true;
-    const lost = !Number.isFinite(primalInfeasibility + dualInfeasibility + mu) || iteration >= mostIterations;
+    const lost =
+      !Number.isFinite(primalInfeasibility + dualInfeasibility + mu) || iteration >= mostIterations;
     const outcome = { converged, stopped, point, distance, iterations: iteration };
     if (converged || stopped || lost || !factor(newton, point)) return outcome;
 

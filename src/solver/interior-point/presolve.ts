@@ -30,6 +30,9 @@ export type Presolved = BoundedProgram | "infeasible" | "unbounded";
 const sameBound = 1e-13;
 const rowTolerance = 1e-9;
 
+const isSame = (lower: number, upper: number) =>
+  lower === upper || upper - lower <= sameBound * Math.min(Math.abs(lower), Math.abs(upper));
+
 /**
  * Takes fixed and empty columns and empty or free rows out of a program, moves every lower bound to
  * zero, turns ≥ rows round and splits free columns in two.
@@ -42,7 +45,7 @@ export function presolve(program: LinearProgram): Presolved {
     const lower = colLower[j];
     const upper = colUpper[j];
     if (!(lower <= upper)) return "infeasible";
-    if (upper - lower <= sameBound * Math.max(1, Math.abs(upper))) base[j] = lower;
+    if (isSame(lower, upper)) base[j] = lower;
     else if (starts[j] === starts[j + 1]) {
       base[j] = cost[j] > 0 ? lower : cost[j] < 0 ? upper : Math.min(Math.max(0, lower), upper);
       if (!Number.isFinite(base[j])) return "unbounded";
@@ -93,7 +96,7 @@ function keepRows(program: LinearProgram, base: Float64Array, kept: readonly { s
     const turned = upper === Number.POSITIVE_INFINITY;
     sign.push(turned ? -1 : 1);
     rhs.push(turned ? -lower : upper);
-    slackUpper.push(upper - lower <= sameBound * Math.max(1, Math.abs(upper)) ? 0 : upper - lower);
+    slackUpper.push(isSame(lower, upper) ? 0 : upper - lower);
   }
   return {
     newRow,

@@ -3,10 +3,10 @@ import { factorBorder, solveBorder, subtractSquares } from "./border.ts";
 import {
   assembleInterior,
   backward,
+  type FactorPattern,
   factorInterior,
   factorPattern,
   forward,
-  type FactorPattern,
 } from "./interior-factor.ts";
 import { Sums } from "./sums.ts";
 

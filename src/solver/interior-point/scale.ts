@@ -11,8 +11,11 @@ export interface Scaling {
 }
 
 const passes = 4;
-/** Costs below this share of the largest are tie-breaks and say nothing of the scale. */
-const smallCost = 1e-4;
+/**
+ * Tie-breaks are up to half of the costs by number and penalties up to a third, so that the price of
+ * something bought lies at this rank.
+ */
+const usualShare = 0.6;
 
 /**
  * Brings coefficients, right-hand sides and costs near 1. Interior rows and local columns share out
@@ -79,16 +82,8 @@ export function scaleProgram(program: BoundedProgram, classes: Classes): Scaling
   };
 }
 
-/** Geometric mean of what is not small beside the largest; 1 if all are zero. */
+/** A size that most of the non-zero values are near or below; 1 if all are zero. */
 function usualSize(values: Float64Array): number {
-  const largest = values.reduce((most, value) => Math.max(most, Math.abs(value)), 0);
-  if (largest === 0) return 1;
-  let sum = 0;
-  let count = 0;
-  for (const value of values) {
-    if (Math.abs(value) < smallCost * largest) continue;
-    sum += Math.log(Math.abs(value));
-    count += 1;
-  }
-  return Math.exp(sum / count);
+  const sizes = values.filter((value) => value !== 0).map(Math.abs);
+  return sizes.length === 0 ? 1 : sizes.sort()[Math.floor(usualShare * sizes.length)];
 }
