@@ -1,4 +1,5 @@
 import { collectorFaults } from "../../collector/collector-faults.ts";
+import { checkFuel } from "../../economics/fuel-terms.ts";
 import type { Problem } from "../../problem.ts";
 import type { Study } from "../schema/study.ts";
 import { fault } from "./study-problems.ts";
@@ -46,6 +47,7 @@ export function checkPlant({ collectors, chillers, backups, networks }: Study): 
       );
   });
   backups.forEach((backup, i) => {
+    problems.push(...checkFuel(backup.fuel, backup.efficiency, `backups/${i}`));
     const finite = backup.existing_kW !== undefined && backup.size.choice !== "free";
     if (backup.fuel.price_per_kWh < 0 && !finite)
       problems.push(
