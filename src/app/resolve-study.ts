@@ -1,3 +1,4 @@
+import type { StudyCalendar } from "../core/calendar.ts";
 import { studyCalendar } from "../core/calendar.ts";
 import { profileHours } from "../core/demand/calendar-profile.ts";
 import { chillerRemarks } from "../core/demand/chiller-remarks.ts";
@@ -11,7 +12,6 @@ import { constantYear, hoursPerYear } from "../core/series.ts";
 import { checkStore } from "../core/storage/store-capacity.ts";
 import { checkStudy, studyRemarks } from "../core/study/check-study.ts";
 import type { Load, Profile, Study } from "../core/study/schema/study.ts";
-import type { StudyCalendar } from "../core/calendar.ts";
 import type { DemandQuantity } from "../formats/demand/account.ts";
 import { readDemand } from "../formats/demand/read-demand.ts";
 import { readWeather } from "../formats/weather/read-weather.ts";
@@ -61,7 +61,12 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
     if (profile.from !== "file") return profileHours(profile, calendar);
     const bytes = bytesOf(profile.file, `${path}/file`);
     if (bytes === null) return null;
-    const account = readDemand(bytes, { file: profile.file, reading: profile.reading ?? {}, calendar, quantity });
+    const account = readDemand(bytes, {
+      file: profile.file,
+      reading: profile.reading ?? {},
+      calendar,
+      quantity,
+    });
     faults.push(...account.problems);
     findings.push(
       ...account.quality.findings.map((finding) => ({
@@ -76,7 +81,8 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
   const loads = study.loads.map((load, i): ResolvedLoad | null => {
     const path = `loads/${i}`;
     const profile = profileOf(load);
-    const hours = profile === null ? null : rates(profile.rate, profile.quantity, `${path}/${profile.property}`);
+    const hours =
+      profile === null ? null : rates(profile.rate, profile.quantity, `${path}/${profile.property}`);
     if (weather === null || !weather.ok || (profile !== null && hours === null)) return null;
     return resolveOne(load, hours, path, { study, calendar, weather: weather.value, faults, findings });
   });
@@ -98,9 +104,13 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
     return account.hourly;
   });
 
-  if (faults.length > 0 || weather === null || !weather.ok || electricityPrice_per_kWh === null) return refused(faults);
+  if (faults.length > 0 || weather === null || !weather.ok || electricityPrice_per_kWh === null)
+    return refused(faults);
   const known = loads.filter((load) => load !== null);
-  return found({ study, calendar, weather: weather.value, loads: known, electricityPrice_per_kWh, findings }, findings);
+  return found(
+    { study, calendar, weather: weather.value, loads: known, electricityPrice_per_kWh, findings },
+    findings,
+  );
 }
 
 /** Remarks on a load that do not keep it from being computed. */
@@ -123,7 +133,9 @@ function resolveOne(
     load.kind === "cooling" ? null : (study.networks.find(({ id }) => id === load.network) ?? null);
   const inputs: LoadInputs = { profile, network, calendar, weather, elevation_m: study.site.elevation_m };
   const problems = checkLoad(load, inputs, path);
-  const stopping = problems.filter(({ code }) => code === "LOAD_NETWORK_TOO_COLD" || !loadRemarkCodes.has(code));
+  const stopping = problems.filter(
+    ({ code }) => code === "LOAD_NETWORK_TOO_COLD" || !loadRemarkCodes.has(code),
+  );
   shared.faults.push(...stopping);
   shared.findings.push(...problems.filter((problem) => !stopping.includes(problem)));
   return stopping.length > 0 ? null : resolveLoad(load, inputs);
@@ -160,5 +172,8 @@ function electricityPrice(
   const { price_per_kWh, hourFactors, priceFile } = study.electricity;
   if (priceFile !== undefined) return read(priceFile);
   if (hourFactors === undefined) return constantYear(price_per_kWh);
-  return Float64Array.from({ length: hoursPerYear }, (_, t) => price_per_kWh * hourFactors[calendar.civilHour[t]]);
+  return Float64Array.from(
+    { length: hoursPerYear },
+    (_, t) => price_per_kWh * hourFactors[calendar.civilHour[t]],
+  );
 }

@@ -12,7 +12,10 @@ export interface SizeOptions {
 }
 
 /** Sizes a study; the sizing holds the very program that was solved, for whoever wants to check it. */
-export function sizeStudy(resolved: ResolvedStudy, options: SizeOptions): SizedStudy & { readonly sizing: Sizing } {
+export function sizeStudy(
+  resolved: ResolvedStudy,
+  options: SizeOptions,
+): SizedStudy & { readonly sizing: Sizing } {
   const { onProgress, shouldStop } = options;
   onProgress?.({ doing: "Sun and collectors, hour by hour", share: 0.01 });
   const sizing = sizePlant(plantModel(resolved), {

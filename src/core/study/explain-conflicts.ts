@@ -22,8 +22,12 @@ export function explainConflicts(
   solver: LpSolver,
 ): Conflict[] {
   const { stretch } = plan;
-  const stretched = stretch.land_m2 > tolerance || stretch.budget > tolerance || stretch.fraction_kWh > tolerance;
-  return [...unmetConflicts(model, plan, formulation), ...(stretched ? limitConflicts(model, formulation, solver) : [])];
+  const stretched =
+    stretch.land_m2 > tolerance || stretch.budget > tolerance || stretch.fraction_kWh > tolerance;
+  return [
+    ...unmetConflicts(model, plan, formulation),
+    ...(stretched ? limitConflicts(model, formulation, solver) : []),
+  ];
 }
 
 function unmetConflicts(model: PlantModel, plan: Plan, { problem }: Formulation): Conflict[] {

@@ -69,7 +69,8 @@ export function plantModel({ study, weather, loads, electricityPrice_per_kWh }: 
     }
     return { id, fixed_kW };
   });
-  const soleField = (collector: string) => fields.filter((field) => field.collector.id === collector).length === 1;
+  const soleField = (collector: string) =>
+    fields.filter((field) => field.collector.id === collector).length === 1;
 
   const problem: DispatchCase = {
     name: "noonkeep",
@@ -107,7 +108,10 @@ export function plantModel({ study, weather, loads, electricityPrice_per_kWh }: 
     stores: study.stores.map(
       (store): StoreCase => ({
         id: store.id,
-        serves: store.network === undefined ? { cold: coldAt(store.load ?? "") } : { network: networkAt(store.network) },
+        serves:
+          store.network === undefined
+            ? { cold: coldAt(store.load ?? "") }
+            : { network: networkAt(store.network) },
         keep_per_h: hourlyKeep(store.standingLoss_per_day),
         chargeEfficiency: store.chargeEfficiency,
         dischargeEfficiency: store.dischargeEfficiency,
@@ -145,7 +149,9 @@ export function plantModel({ study, weather, loads, electricityPrice_per_kWh }: 
     ),
     water: loads
       .filter((load) => load.kind === "water")
-      .map(({ kind: _, basis: __, network, ...order }): WaterCase => ({ ...order, network: networkAt(network) })),
+      .map(
+        ({ kind: _, basis: __, network, ...order }): WaterCase => ({ ...order, network: networkAt(network) }),
+      ),
     batches: loads
       .filter((load) => load.kind === "batch")
       .map(
@@ -191,6 +197,7 @@ const tieBreakShare = 1e-5;
 
 function bounds(size: Size): { readonly least: number; readonly most: number } {
   if (size.choice === "fixed") return { least: size.fixed ?? 0, most: size.fixed ?? 0 };
-  if (size.choice === "bounded") return { least: size.least ?? 0, most: size.most ?? Number.POSITIVE_INFINITY };
+  if (size.choice === "bounded")
+    return { least: size.least ?? 0, most: size.most ?? Number.POSITIVE_INFINITY };
   return { least: 0, most: Number.POSITIVE_INFINITY };
 }

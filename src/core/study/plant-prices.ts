@@ -61,7 +61,8 @@ export function plantPrices(study: Study, electricity_per_kWh: Float64Array): Pl
   const factor = level(study.electricity.escalation_per_year);
   const levelised_per_kWh = electricity_per_kWh.map((price) => price * factor);
   const dearestElectricity = electricity_per_kWh.reduce((most, price) => Math.max(most, price), 0);
-  const dearest = backups.length > 0 ? Math.max(...backups.map((b) => b.objective_per_kWh)) : dearestElectricity;
+  const dearest =
+    backups.length > 0 ? Math.max(...backups.map((b) => b.objective_per_kWh)) : dearestElectricity;
   return {
     backups,
     electricity: {

@@ -21,7 +21,12 @@ export interface Result {
   readonly money: MoneyFigures;
   readonly limits: readonly LimitFigure[];
   readonly months: readonly MonthFigures[];
-  readonly marginal: readonly { readonly network: string; readonly mean_per_kWh: number; readonly least_per_kWh: number; readonly most_per_kWh: number }[];
+  readonly marginal: readonly {
+    readonly network: string;
+    readonly mean_per_kWh: number;
+    readonly least_per_kWh: number;
+    readonly most_per_kWh: number;
+  }[];
   readonly proof: Proof;
   /** How typical days and full year differ; null when only one method ran. */
   readonly typicalDays: TypicalDaysFigures | null;
@@ -37,12 +42,34 @@ export interface Conflict {
 }
 
 export interface Sizes {
-  readonly collectors: readonly { readonly id: string; readonly network: string; readonly aperture_m2: number; readonly existing_m2: number }[];
-  readonly stores: readonly { readonly id: string; readonly capacity_kWh: number; readonly volume_m3: number; readonly existing_kWh: number }[];
-  readonly chillers: readonly { readonly id: string; readonly cold_kW: number; readonly existing_kW: number }[];
-  readonly stepDowns: readonly { readonly id: string; readonly heat_kW: number; readonly existing_kW: number }[];
+  readonly collectors: readonly {
+    readonly id: string;
+    readonly network: string;
+    readonly aperture_m2: number;
+    readonly existing_m2: number;
+  }[];
+  readonly stores: readonly {
+    readonly id: string;
+    readonly capacity_kWh: number;
+    readonly volume_m3: number;
+    readonly existing_kWh: number;
+  }[];
+  readonly chillers: readonly {
+    readonly id: string;
+    readonly cold_kW: number;
+    readonly existing_kW: number;
+  }[];
+  readonly stepDowns: readonly {
+    readonly id: string;
+    readonly heat_kW: number;
+    readonly existing_kW: number;
+  }[];
   /** New boilers; what exists is in the study. */
-  readonly backups: readonly { readonly id: string; readonly heat_kW: number; readonly existing_kW: number | null }[];
+  readonly backups: readonly {
+    readonly id: string;
+    readonly heat_kW: number;
+    readonly existing_kW: number | null;
+  }[];
   readonly land_m2: number;
   readonly initialCapital: number;
 }
@@ -141,7 +168,11 @@ export interface MatchRow {
 export interface Levelised {
   /** Of solar heat used; null where there is none. */
   readonly solarHeat_per_kWh: number | null;
-  readonly backupHeat: readonly { readonly id: string; readonly firstYear_per_kWh: number; readonly levelised_per_kWh: number }[];
+  readonly backupHeat: readonly {
+    readonly id: string;
+    readonly firstYear_per_kWh: number;
+    readonly levelised_per_kWh: number;
+  }[];
   readonly annualCost: number;
   readonly annualCostBaseline: number;
   readonly annualCapital: number;
@@ -172,7 +203,16 @@ export interface MoneyFigures {
   readonly remarks: readonly string[];
   readonly fuelCostAvoidedOverPeriod: number;
   readonly cashFlow: readonly CashFlowYear[];
-  readonly parts: readonly { readonly item: string; readonly part: string; readonly quantity: number; readonly unit: string; readonly price: number; readonly life_years: number; readonly upkeep_per_year: number; readonly annualCost: number }[];
+  readonly parts: readonly {
+    readonly item: string;
+    readonly part: string;
+    readonly quantity: number;
+    readonly unit: string;
+    readonly price: number;
+    readonly life_years: number;
+    readonly upkeep_per_year: number;
+    readonly annualCost: number;
+  }[];
 }
 
 /** A limit or bound of the study and what the answer makes of it. */
@@ -215,7 +255,11 @@ export interface Proof {
   readonly nonZeros: number;
   readonly iterations: number;
   readonly solve_s: number;
-  readonly secondOpinion: { readonly solver: string; readonly objective: number; readonly relativeDifference: number } | null;
+  readonly secondOpinion: {
+    readonly solver: string;
+    readonly objective: number;
+    readonly relativeDifference: number;
+  } | null;
 }
 
 export interface TypicalDaysFigures {
@@ -234,7 +278,11 @@ export interface TypicalDaysFigures {
 export interface AreaCurve {
   readonly optimum: CurvePoint;
   readonly chosen: CurvePoint | null;
-  readonly lines: readonly { readonly storeFactor: number; readonly storePerAperture_kWh_m2: number; readonly points: readonly CurvePoint[] }[];
+  readonly lines: readonly {
+    readonly storeFactor: number;
+    readonly storePerAperture_kWh_m2: number;
+    readonly points: readonly CurvePoint[];
+  }[];
   /** Points where the program chose the split anew at the given total aperture. */
   readonly bound: readonly CurvePoint[];
   readonly split: readonly { readonly collector: string; readonly network: string; readonly share: number }[];

@@ -2,8 +2,9 @@ import { balanceResidual_kW } from "../dispatch/balance-check.ts";
 import { atSizes, type DispatchCase, type NewSizes, type SizeCase } from "../dispatch/case.ts";
 import { cleanAnswer } from "../dispatch/clean-answer.ts";
 import { type Formulation, formulate } from "../dispatch/formulate.ts";
-import { type LpAnswer, type LpSession, type LpSolver, type SolveOptions, solveOnce } from "../dispatch/program.ts";
+import { type LpAnswer, type LpSolver, type SolveOptions, solveOnce } from "../dispatch/program.ts";
 import { type Plan, readPlan, readSizes } from "../dispatch/read-plan.ts";
+import { freeSizes, holdSizes } from "../dispatch/size-bounds.ts";
 import { type TypicalDays, typicalDays } from "../dispatch/typical-days.ts";
 import { verify } from "../dispatch/verify.ts";
 import { explainConflicts } from "./explain-conflicts.ts";
@@ -149,7 +150,8 @@ function solveDays(days: TypicalDays, { solvers }: SizingOptions): QuickAnswer {
   const exact = solved(solvers.exact, formulation, {});
   const quick = solveOnce(solvers.quick, formulation.program);
   const agrees =
-    quick.status === "optimal" && Math.abs(quick.objective - exact.objective) <= 1e-6 * Math.abs(exact.objective);
+    quick.status === "optimal" &&
+    Math.abs(quick.objective - exact.objective) <= 1e-6 * Math.abs(exact.objective);
   const answer = agrees ? quick : exact;
   const primal = cleanAnswer(formulation, answer.primal);
   return {
@@ -160,7 +162,9 @@ function solveDays(days: TypicalDays, { solvers }: SizingOptions): QuickAnswer {
     sizes: readSizes(formulation, primal),
     remarks: agrees
       ? []
-      : [`The typical days were solved by ${exact.solver}: ${quick.solver} gave ${quick.status} with another objective.`],
+      : [
+          `The typical days were solved by ${exact.solver}: ${quick.solver} gave ${quick.status} with another objective.`,
+        ],
   };
 }
 
@@ -224,7 +228,11 @@ function sizeByDays(
     duals:
       quick.exact.rowDual === null
         ? null
-        : { formulation: quick.formulation, rowDual: quick.exact.rowDual, reducedCost: quick.exact.reducedCost },
+        : {
+            formulation: quick.formulation,
+            rowDual: quick.exact.rowDual,
+            reducedCost: quick.exact.reducedCost,
+          },
     conflicts: explainConflicts(model, quick.formulation, daysPlan, options.solvers.exact),
     typicalDays: dayFigures(model, days, quick, { plan, objective: dispatch.objective }),
     formulation: quick.formulation,
@@ -291,7 +299,10 @@ function sizeByYear(
     return {
       plan,
       proof: { ...proof, secondOpinion },
-      duals: last.rowDual === null ? null : { formulation: free, rowDual: last.rowDual, reducedCost: last.reducedCost },
+      duals:
+        last.rowDual === null
+          ? null
+          : { formulation: free, rowDual: last.rowDual, reducedCost: last.reducedCost },
       conflicts: explainConflicts(model, free, plan, solvers.exact),
       typicalDays: figures,
       formulation: free,
@@ -299,69 +310,6 @@ function sizeByYear(
   } finally {
     session.close();
   }
-}
-
-type SizeFamily = keyof Formulation["layout"]["sizes"];
-
-/** Column, bounds and value of every size. */
-function eachSize(
-  { layout }: Formulation,
-  problem: DispatchCase,
-  visit: (column: number, least: number, most: number, family: SizeFamily, index: number) => void,
-): void {
-  const { sizes } = layout;
-  problem.fields.forEach((field, f) => {
-    visit(sizes.fields[f], field.least_m2, field.most_m2, "fields", f);
-  });
-  const lists: [SizeFamily, readonly { readonly size: SizeCase }[]][] = [
-    ["stores", problem.stores],
-    ["stepDowns", problem.stepDowns],
-    ["chillers", problem.chillers],
-    ["backups", problem.backups],
-  ];
-  for (const [family, items] of lists) {
-    items.forEach(({ size }, i) => {
-      visit(sizes[family][i], size.least, size.most, family, i);
-    });
-  }
-}
-
-const valuesOf = (sizes: NewSizes): Record<SizeFamily, Float64Array> => ({
-  fields: sizes.fields_m2,
-  stores: sizes.stores_kWh,
-  stepDowns: sizes.stepDowns_kW,
-  chillers: sizes.chillers_kW,
-  backups: sizes.backups_kW,
-});
-
-function setSizes(
-  session: LpSession,
-  formulation: Formulation,
-  boundsOf: (least: number, most: number, family: SizeFamily, index: number) => readonly [number, number],
-): void {
-  const columns: number[] = [];
-  const lower: number[] = [];
-  const upper: number[] = [];
-  eachSize(formulation, formulation.problem, (column, least, most, family, index) => {
-    if (column < 0) return;
-    const [from, to] = boundsOf(least, most, family, index);
-    columns.push(column);
-    lower.push(from);
-    upper.push(to);
-  });
-  session.setColumnBounds(Int32Array.from(columns), Float64Array.from(lower), Float64Array.from(upper));
-}
-
-function holdSizes(session: LpSession, formulation: Formulation, sizes: NewSizes): void {
-  const values = valuesOf(sizes);
-  setSizes(session, formulation, (least, most, family, index) => {
-    const value = Math.min(Math.max(values[family][index], least), most);
-    return [value, value];
-  });
-}
-
-function freeSizes(session: LpSession, formulation: Formulation): void {
-  setSizes(session, formulation, (least, most) => [least, most]);
 }
 
 function proofOf(
@@ -394,7 +342,8 @@ function proofOf(
         : {
             solver: dual.solver,
             objective: dual.objective,
-            relativeDifference: Math.abs(dual.objective - answer.objective) / (1 + Math.abs(answer.objective)),
+            relativeDifference:
+              Math.abs(dual.objective - answer.objective) / (1 + Math.abs(answer.objective)),
           },
   };
 }
@@ -417,11 +366,14 @@ function planWithoutCollectors(problem: DispatchCase, options: SizingOptions, wa
   };
   const withoutBounds: DispatchCase = {
     ...bare,
-    collectors: bare.collectors.map((collector) => ({ ...collector, least_m2: 0, most_m2: Number.POSITIVE_INFINITY })),
+    collectors: bare.collectors.map((collector) => ({
+      ...collector,
+      least_m2: 0,
+      most_m2: Number.POSITIVE_INFINITY,
+    })),
   };
   const formulation = formulate(withoutBounds);
   const answer = solved(options.solvers.exact, formulation, watched);
   const plan = readPlan(formulation, cleanAnswer(formulation, answer.primal), answer.rowDual);
   return { ...plan, sizes: { ...plan.sizes, fields_m2: new Float64Array(problem.fields.length) } };
 }
-

@@ -24,7 +24,8 @@ export function annualOf(model: PlantModel, plan: Plan, baseline: Plan): Annual 
     unmet_kWh: then.unmet_kWh,
     unmetCold_kWh: each(hours.cold, (load) => load.unmet_kW),
     unmetWater_m3: each(hours.water, (order) => order.unmet_m3_h),
-    solarFraction: then.heatDemand_kWh > 0 ? 1 - (then.backup_kWh + total(plan, "unmet_kW")) / then.heatDemand_kWh : 0,
+    solarFraction:
+      then.heatDemand_kWh > 0 ? 1 - (then.backup_kWh + total(plan, "unmet_kW")) / then.heatDemand_kWh : 0,
     fractionalEnergySaving: finalNow_kWh > 0 ? 1 - finalThen_kWh / finalNow_kWh : 0,
     collected_kWh: solar_kWh + spilled_kWh,
     solarUsed_kWh: then.heatDemand_kWh - then.backup_kWh - total(plan, "unmet_kW"),

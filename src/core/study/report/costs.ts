@@ -25,7 +25,8 @@ export function costsOf(model: PlantModel, plan: Plan): Costs {
     fuelCost,
     electricityCost: dot(electricity_kW, prices.electricity.firstYear_per_kWh),
     co2_kg: co2_kg + electricity_kWh * prices.electricity.co2_kg_per_kWh,
-    unmet_kWh: total(plan, "unmet_kW") + plan.hours.batches.reduce((all, batch) => all + sum(batch.unmet_kWh), 0),
+    unmet_kWh:
+      total(plan, "unmet_kW") + plan.hours.batches.reduce((all, batch) => all + sum(batch.unmet_kWh), 0),
   };
 }
 

@@ -32,13 +32,21 @@ export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null)
   const rowValue = (row: number | undefined) =>
     duals === null || row === undefined || row < 0 ? null : Math.max(0, -duals.rowDual[row]);
   const boundValue = (column: number | undefined) =>
-    duals?.reducedCost == null || column === undefined || column < 0 ? null : Math.max(0, -duals.reducedCost[column]);
+    duals?.reducedCost == null || column === undefined || column < 0
+      ? null
+      : Math.max(0, -duals.reducedCost[column]);
   const layout = duals?.formulation.layout;
 
   const { land_m2, budget, leastSolarFraction } = problem.limits;
   if (land_m2 !== null) add("Land", landOf(problem, plan.sizes), land_m2, "m²", rowValue(layout?.rows.land));
   if (budget !== null) {
-    add("The budget", capitalOf(problem, plan.sizes), budget, study.money.currency, rowValue(layout?.rows.budget));
+    add(
+      "The budget",
+      capitalOf(problem, plan.sizes),
+      budget,
+      study.money.currency,
+      rowValue(layout?.rows.budget),
+    );
   }
   if (leastSolarFraction !== null) {
     const { demand, other } = heat(plan);
@@ -66,7 +74,10 @@ export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null)
     add(`The largest aperture of ${collector.name}`, used, collector.size.most, "m²", boundValue(column));
   });
   const bounded = (
-    items: readonly { readonly name: string; readonly size: { readonly choice: string; readonly most?: number } }[],
+    items: readonly {
+      readonly name: string;
+      readonly size: { readonly choice: string; readonly most?: number };
+    }[],
     used: Float64Array,
     columns: Int32Array | undefined,
     unit: string,

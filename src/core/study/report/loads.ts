@@ -8,7 +8,8 @@ import { heatOf } from "./match-rows.ts";
 export function loadYears({ study, loads }: PlantModel): LoadYear[] {
   return loads.map((load): LoadYear => {
     const given = study.loads.find(({ id }) => id === load.id);
-    const network = load.kind === "cold" ? null : (study.networks.find(({ id }) => id === load.network) ?? null);
+    const network =
+      load.kind === "cold" ? null : (study.networks.find(({ id }) => id === load.network) ?? null);
     const peak_kW =
       load.kind === "fixed-heat"
         ? largest(load.heat_kW)

@@ -13,7 +13,8 @@ export function matchRows(model: PlantModel): MatchRow[] {
   return model.matches.map((match) => {
     const { collector, network, year, at } = match;
     const level = year.levels[at];
-    const cost = annualCostPerUnit(collector.parts, model.study.money.realDiscountRate) + parasiticCost(model, match);
+    const cost =
+      annualCostPerUnit(collector.parts, model.study.money.realDiscountRate) + parasiticCost(model, match);
     const reached_kWh = reachable(model.study, network.id).reduce((part, k) => part + demand_kWh[k], 0);
     return {
       collector: collector.id,

@@ -77,13 +77,21 @@ export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan): MoneyFig
       amount_per_year: (baseline.backup_kWh[i] - plan.backup_kWh[i]) * backup.firstYear_per_kWh,
       growth: backup.escalation_per_year,
     })),
-    { amount_per_year: now.electricityCost - then.electricityCost, growth: study.electricity.escalation_per_year },
+    {
+      amount_per_year: now.electricityCost - then.electricityCost,
+      growth: study.electricity.escalation_per_year,
+    },
   ];
   const carbon = {
     amount_per_year: (now.co2_kg - then.co2_kg) * prices.firstYearCarbon_per_kg,
     growth: study.money.carbonEscalation_per_year,
   };
-  const flow = cashFlow({ bought: partsOf(bought), years, rate: realDiscountRate, avoided: [...avoided, carbon] });
+  const flow = cashFlow({
+    bought: partsOf(bought),
+    years,
+    rate: realDiscountRate,
+    avoided: [...avoided, carbon],
+  });
   const overPeriod = (growth: number) => {
     let sum = 0;
     for (let year = 0; year < years; year += 1) sum += (1 + growth) ** year;

@@ -56,8 +56,14 @@ export function resultOf(model: PlantModel, findings: Findings): Result {
         {
           network: id,
           mean_per_kWh: marginal_per_kWh.reduce((all, value) => all + value, 0) / marginal_per_kWh.length,
-          least_per_kWh: marginal_per_kWh.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY),
-          most_per_kWh: marginal_per_kWh.reduce((most, value) => Math.max(most, value), Number.NEGATIVE_INFINITY),
+          least_per_kWh: marginal_per_kWh.reduce(
+            (least, value) => Math.min(least, value),
+            Number.POSITIVE_INFINITY,
+          ),
+          most_per_kWh: marginal_per_kWh.reduce(
+            (most, value) => Math.max(most, value),
+            Number.NEGATIVE_INFINITY,
+          ),
         },
       ];
     }),

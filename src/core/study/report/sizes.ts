@@ -61,7 +61,10 @@ export function capitalOf(problem: DispatchCase, sizes: NewSizes): number {
   problem.fields.forEach((field, f) => {
     capital += sizes.fields_m2[f] * problem.collectors[field.collector].initialCost_per_m2;
   });
-  const add = (items: readonly { readonly size: { readonly initialCost_per_unit: number } }[], news: Float64Array) => {
+  const add = (
+    items: readonly { readonly size: { readonly initialCost_per_unit: number } }[],
+    news: Float64Array,
+  ) => {
     items.forEach((item, i) => {
       capital += news[i] * item.size.initialCost_per_unit;
     });

@@ -1,0 +1,24 @@
+import type { Study } from "../core/study/schema/study.ts";
+import { profileOf } from "./resolve-study.ts";
+
+/** A file that a study names. */
+export interface NamedFile {
+  readonly file: string;
+  /** Where the study names it. */
+  readonly path: string;
+}
+
+/** Every file that a study names, each once. */
+export function filesOf(study: Study): NamedFile[] {
+  const named: NamedFile[] = [{ file: study.weather.file, path: "weather/file" }];
+  study.loads.forEach((load, i) => {
+    const profile = profileOf(load);
+    if (profile?.rate.from === "file") {
+      named.push({ file: profile.rate.file, path: `loads/${i}/${profile.property}/file` });
+    }
+  });
+  if (study.electricity.priceFile !== undefined) {
+    named.push({ file: study.electricity.priceFile, path: "electricity/priceFile" });
+  }
+  return named.filter(({ file }, i) => named.findIndex((other) => other.file === file) === i);
+}

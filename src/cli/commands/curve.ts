@@ -1,0 +1,37 @@
+import { Command, Option } from "commander";
+import { drawCurve } from "../../app/draw-curve.ts";
+import { resolveStudy } from "../../app/resolve-study.ts";
+import { sizeStudy } from "../../app/size-study.ts";
+import type { Method } from "../../app/types.ts";
+import { curveCsv } from "../../formats/curve-csv.ts";
+import { loadSolvers } from "../../solver/solvers.ts";
+import { openStudyFile } from "../../store/open-study-file.ts";
+import { accept } from "../exit-codes.ts";
+import { showProgress } from "../progress.ts";
+import { writeFiles } from "../write-files.ts";
+
+export function curveCommand(): Command {
+  return new Command("curve")
+    .description("find the sizes, then write the area curve around them as curve.json and curve.csv")
+    .argument("<study>", "study.json or summary.html")
+    .requiredOption("--out <dir>", "folder to write into")
+    .addOption(
+      new Option("--method <method>", "how the sizes of the optimum are found")
+        .choices(["typical-days", "full-year"])
+        .default("full-year"),
+    )
+    .action(async (path: string, options: { readonly out: string; readonly method: Method }) => {
+      const resolved = accept(resolveStudy(accept(openStudyFile(path))));
+      const progress = showProgress();
+      const solvers = await loadSolvers();
+      const onProgress = progress.report;
+      const { result } = sizeStudy(resolved, { method: options.method, solvers, onProgress });
+      const curve = drawCurve(resolved, { sizes: result.sizes, solvers, onProgress });
+      progress.end();
+      await writeFiles(options.out, {
+        "curve.json": `${JSON.stringify(curve, null, 2)}\n`,
+        "curve.csv": curveCsv(curve),
+      });
+      process.stdout.write(`Wrote curve.json and curve.csv to ${options.out}\n`);
+    });
+}
