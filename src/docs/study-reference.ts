@@ -58,7 +58,7 @@ function tableOf(schema: SchemaNode, writing: Writing, nested: Nested[]): string
   const rows = Object.entries(schema.properties ?? {}).map(([name, node]) => {
     const path = writing.path === "" ? name : `${writing.path}/${name}`;
     const needed = schema.required?.includes(name) === true ? "yes" : "no";
-    return `| \`${name}\` | ${cell(meaningOf(node))} | ${cell(valueOf(node, path, writing.seen, nested))} | ${needed} |`;
+    return `| \`${name}\` | ${cell(meaningOf(node))} | ${cell(allowedIn(node, path, writing.seen, nested))} | ${needed} |`;
   });
   return ["| Property | Meaning | Value | Needed |", "| --- | --- | --- | --- |", ...rows, ""];
 }
@@ -70,14 +70,14 @@ function meaningOf({ title, description, items, properties, oneOf }: SchemaNode)
   return own === "" ? description : `${own}. ${description}`;
 }
 
-function valueOf(
+function allowedIn(
   node: SchemaNode,
   path: string,
   seen: ReadonlyMap<string, string>,
   nested: Nested[],
 ): string {
   if (node.items !== undefined) {
-    const inner = valueOf(node.items, `${path}/*`, seen, nested);
+    const inner = allowedIn(node.items, `${path}/*`, seen, nested);
     return `${allowed(node)}; each is ${inner}`;
   }
   if (node.properties === undefined && node.oneOf === undefined) {
