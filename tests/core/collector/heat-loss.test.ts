@@ -63,7 +63,7 @@ describe("ISO 9806 heat loss", () => {
   });
 
   // Same report, Table D-1 (seen printed; ambients from memory): DNI, inlet, outlet, ambient, efficiency %.
-  // Band ±4 points as in checks.md 3.14: the regression lies 3 to 4 points below the mid rows. Row 4's DNI is
+  // Band ±4.0 points (one decimal, as printed) as in checks.md 3.14: the regression lies 3 to 4 points below the mid rows. Row 4's DNI is
   // 906.6 in one copy.
   it("meets the measured points of the trough test within its band", () => {
     const rows = [

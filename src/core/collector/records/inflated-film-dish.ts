@@ -34,6 +34,9 @@ export const inflatedFilmDish: CollectorRecord = {
     ],
   },
   origins: {
+    optics: toReplace(
+      "computed from film, mirror, intercept and absorber; replace by a test where there is one.",
+    ),
     mount: toReplace("two axes keep the dish on the sun."),
     "optics/filmTransmittance": toReplace(
       "transmittance of the clear film over the solar spectrum, measured on the film in use.",

@@ -35,6 +35,9 @@ export const inflatedFilmTrough: CollectorRecord = {
     ],
   },
   origins: {
+    optics: toReplace(
+      "computed from film, mirror, intercept and absorber; replace by a test where there is one.",
+    ),
     mount: toReplace("one horizontal axis, north–south."),
     "optics/filmTransmittance": toReplace(
       "transmittance of the clear film over the solar spectrum, measured on the film in use.",

@@ -48,13 +48,14 @@ export const IncidenceModifier = tagged("type", "Incidence angle modifier", [
   record("Polynomial", {
     type: Type.Literal("polynomial"),
     coefficients: Type.Array(Type.Number(), {
-      title: "Coefficients of θ¹, θ², … (θ in degrees), added to 1",
+      title: "Coefficients of θ¹, θ², … (θ in degrees), added to 1 (to cos θ where it is contained)",
       minItems: 1,
       maxItems: 6,
     }),
     containsCosine: Type.Boolean({
       title: "Contains the cosine",
-      description: "Some published modifiers already hold cos θ (docs/methods/collector.md); then it is not applied again.",
+      description:
+          "Some published modifiers already hold cos θ: then the coefficients are added to cos θ instead of 1, and it is not applied again.",
     }),
   }),
   record("Table", {
