@@ -131,7 +131,7 @@ function medoids(
   features: Float64Array[],
   clusters: number,
   without: number,
-): { day: number; weight: number }[] {
+): { day: number; members: readonly number[] }[] {
   const all = features.map((_, day) => day).filter((day) => day !== without);
   const nearest = (day: number, centres: readonly number[]) => {
     let best = 0;
