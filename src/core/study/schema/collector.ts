@@ -55,7 +55,7 @@ export const IncidenceModifier = tagged("type", "Incidence angle modifier", [
     containsCosine: Type.Boolean({
       title: "Contains the cosine",
       description:
-          "Some published modifiers already hold cos θ: then the coefficients are added to cos θ instead of 1, and it is not applied again.",
+        "Some published modifiers already hold cos θ: then the coefficients are added to cos θ instead of 1, and it is not applied again.",
     }),
   }),
   record("Table", {
@@ -82,7 +82,10 @@ export const HeatLoss = tagged("by", "Heat loss", [
   record("Receiver tube", {
     by: Type.Literal("receiver-tube"),
     linear_W_mK: quantity("Loss, linear in absorber temperature", "W/(m·°C)", { least: 0, most: 50 }),
-    quartic_W_mK4: quantity("Loss, fourth power of absorber temperature", "W/(m·°C⁴)", { least: 0, most: 1e-6 }),
+    quartic_W_mK4: quantity("Loss, fourth power of absorber temperature", "W/(m·°C⁴)", {
+      least: 0,
+      most: 1e-6,
+    }),
     apertureWidth_m: quantity("Aperture width per metre of tube", "m", { above: 0, most: 30 }),
     a5_kJ_m2K: Type.Optional(quantity("Effective heat capacity", "kJ/(m²·K)", { least: 0, most: 200 })),
   }),
