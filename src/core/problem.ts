@@ -12,7 +12,7 @@ export interface Place {
  * sentence that says what was found and what is allowed; `place` says where.
  */
 export interface Problem {
-  /** Stable name, e.g. `WEATHER_ROW_COUNT`; listed in docs/errors.md. */
+  /** Stable name, e.g. `WEATHER_HOUR_MISSING`; listed in docs/errors.md. */
   readonly code: string;
   readonly message: string;
   readonly place: Place;

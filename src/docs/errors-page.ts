@@ -1,0 +1,63 @@
+import { resolveProblems } from "../app/resolve-study.ts";
+import { collectorProblems } from "../core/collector/collector-faults.ts";
+import { chillerProblems } from "../core/demand/chiller-remarks.ts";
+import { loadProblems } from "../core/demand/loads/check-load.ts";
+import { fuelProblems } from "../core/economics/fuel-terms.ts";
+import { errorCodes } from "../core/errors.ts";
+import { storeProblems } from "../core/storage/store-capacity.ts";
+import { studyProblems, studyRemarkCodes } from "../core/study/checks/study-problems.ts";
+import { demandProblems } from "../formats/demand/demand-problems.ts";
+import { demandQuestions } from "../formats/demand/demand-questions.ts";
+import { studyJsonProblems } from "../formats/study-json/study-json-problems.ts";
+import { weatherProblems } from "../formats/weather/weather-problems.ts";
+import { formProblems } from "../web/forms/form-problems.ts";
+
+/** Every catalogue of problems, in the order of the page. A new catalogue enters here in the same change. */
+export const problemCatalogues: readonly {
+  readonly title: string;
+  readonly problems: Readonly<Record<string, string>>;
+}[] = [
+  { title: "The study file", problems: studyJsonProblems },
+  { title: "Files that a study names", problems: resolveProblems },
+  { title: "Parts of a study among each other", problems: studyProblems },
+  { title: "Remarks on a study", problems: studyRemarkCodes },
+  { title: "Loads", problems: loadProblems },
+  { title: "Collectors", problems: collectorProblems },
+  { title: "Stores", problems: storeProblems },
+  { title: "Absorption chillers", problems: chillerProblems },
+  { title: "Fuels", problems: fuelProblems },
+  { title: "Demand files", problems: demandProblems },
+  { title: "Questions about demand files", problems: demandQuestions },
+  { title: "Weather files", problems: weatherProblems },
+  { title: "Forms", problems: formProblems },
+];
+
+/** docs/errors.md as Markdown: every code of a problem or a model error with its meaning. */
+export function errorsPage(): string {
+  const sections = problemCatalogues.map(({ title, problems }) =>
+    [`## ${title}`, table(problems)].join("\n\n"),
+  );
+  return `${[
+    "# Problems and errors",
+    "Made from the catalogues in `src/`; do not edit by hand. `npm run docs` writes it.",
+    "A *problem* is about what the user gave. Problems are collected and told all at once, each with its place " +
+      "(file, row, column or path in the study) and a sentence that says what was found and what is allowed. " +
+      "Some stop the work, others are remarks about what was read; the code says what it is about, and is never " +
+      "used again for something else.",
+    ...sections,
+    "## Model errors",
+    "A *model error* is a call that the core cannot honour: a fault of the program, never of the user's data. " +
+      "Please report it with the study that brought it.",
+    table(errorCodes),
+  ].join("\n\n")}\n`;
+}
+
+function table(problems: Readonly<Record<string, string>>): string {
+  const rows = Object.entries(problems).map(([code, meaning]) => `| \`${code}\` | ${asSentence(meaning)} |`);
+  return ["| code | meaning |", "| --- | --- |", ...rows].join("\n");
+}
+
+function asSentence(meaning: string): string {
+  const sentence = meaning.charAt(0).toUpperCase() + meaning.slice(1);
+  return (sentence.endsWith(".") ? sentence : `${sentence}.`).replaceAll("|", "\\|");
+}

@@ -1,0 +1,10 @@
+/** What a demand file may leave open: a reading is chosen and shown, and the user may choose another. */
+export const demandQuestions = {
+  DEMAND_WHICH_TIME: "several columns hold times, and one of them is taken",
+  DEMAND_WHICH_VALUE: "several columns hold numbers, and one of them is taken",
+  DEMAND_UNIT: "the file does not say the unit of its values",
+  DEMAND_STAMP: "the file does not say whether a time marks the start or the end of its interval",
+  DEMAND_CLOCK: "the file does not tell standard from civil time",
+  DEMAND_DATE_ORDER: "dates can be read day-first or month-first",
+  DEMAND_DECIMAL: "a comma or point can be a decimal sign or part thousands",
+} as const;
