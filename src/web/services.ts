@@ -1,6 +1,6 @@
 import type { Progress, ResolvedStudy, StudyBundle, StudyDocument } from "../app/types.ts";
 import type { Clock } from "../core/calendar.ts";
-import type { Outcome, Problem } from "../core/problem.ts";
+import type { Outcome } from "../core/problem.ts";
 import type { DemandReading, Site, Study } from "../core/study/schema/study.ts";
 import type { WeatherYear } from "../core/weather.ts";
 import type { DemandAccount, DemandQuantity } from "../formats/demand/account.ts";
@@ -29,12 +29,9 @@ export interface Services {
   readonly exampleBundle: () => StudyBundle;
   /** The study inside a summary that this program wrote. */
   readonly openSummary: (html: string) => Outcome<StudyBundle>;
-  readonly renderSummary: (document: StudyDocument) => string;
+  readonly renderSummary: (document: StudyDocument, bundle: StudyBundle) => string;
   readonly hoursCsv: (document: StudyDocument) => string;
   readonly curveCsv: (document: StudyDocument) => string;
-  /** The linear program of the study as an MPS text. */
-  readonly programMps: (resolved: ResolvedStudy) => string;
+  /** The linear program of the study's full year in free MPS, piece by piece. */
+  readonly programMps: (resolved: ResolvedStudy) => Iterable<string>;
 }
-
-/** A fault with the place where the page can show it. */
-export type { Problem };

@@ -90,11 +90,11 @@ function loadCharts(study: Study, load: ResolvedLoad, show: Show): ChartView[] {
   const name = study.loads.find(({ id }) => id === load.id)?.name ?? load.id;
   const drawn =
     load.kind === "fixed-heat"
-      ? { values: load.heat_kW, unit: "kW", scale: "heat" as const, what: "heat" }
+      ? { values: load.heat_kW, unit: "kW", scale: "load" as const, what: "heat" }
       : load.kind === "cold"
-        ? { values: load.cold_kW, unit: "kW", scale: "cold" as const, what: "cold" }
+        ? { values: load.cold_kW, unit: "kW", scale: "load" as const, what: "cold" }
         : load.kind === "water"
-          ? { values: load.order_m3_h, unit: "m³/h", scale: "cold" as const, what: "water" }
+          ? { values: load.order_m3_h, unit: "m³/h", scale: "load" as const, what: "water" }
           : null;
   if (drawn === null) return [];
   const { values, unit, scale, what } = drawn;
@@ -141,7 +141,7 @@ function yearCharts({ result, hours }: SizedStudy, resolved: ResolvedStudy, curr
   const content = total(({ content_kWh }) => content_kWh);
   if (content.some((value) => value > 0)) {
     const draw = (frame: ChartFrame) =>
-      carpet({ name: "Heat in store", values: content, unit: "kWh", scale: "store" }, frame);
+      carpet({ name: "Heat in store", values: content, unit: "kWh", scale: "content" }, frame);
     views.push(show("content-carpet", draw, "How full are the stores?"));
   }
   const nameOf = (id: string) => study.networks.find((network) => network.id === id)?.name ?? id;

@@ -1,5 +1,7 @@
 import { collectorRecords } from "../../core/collector/records.ts";
 import { type Problem, tell } from "../../core/problem.ts";
+import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
+import { notIncluded } from "../../core/summary/not-included.ts";
 import { answerView } from "../../present/answer-view.ts";
 import { proofTable } from "../../present/proof-view.ts";
 import {
@@ -18,7 +20,6 @@ import type { RouteContext } from "../build-app.ts";
 import type { FormContext } from "../forms/build-form.ts";
 import { anchorOf } from "../forms/form-field.ts";
 import { withIndexes } from "../forms/study-paths.ts";
-import { cautionsOf } from "./cautions-of.ts";
 import { documentCharts } from "./document-charts.ts";
 import { itemViews, partView } from "./item-view.ts";
 
@@ -115,7 +116,9 @@ export async function documentPage(
     moneyRemarks: result?.money.remarks ?? [],
     resultFindings: result?.findings ?? [],
     curveTable: curve === null ? null : curveTable(study, curve.curve),
-    cautions: cautionsOf(study),
+    cautions: cautionsFor(study),
+    deference: deferenceSentence,
+    notIncluded: notIncluded(study),
     files: [...kept.files.keys()],
     unconfirmed: (study.origins ?? []).filter(({ status }) => status === "assumption").length,
   };

@@ -1,4 +1,4 @@
-import type { StudyStore } from "../../store/study-store.ts";
+import type { KeptStudy, StudyStore } from "../../store/study-store.ts";
 import type { Services } from "../services.ts";
 import type { Work } from "./work.ts";
 
@@ -95,8 +95,7 @@ export class Jobs {
       // Read anew for each task: the study may have been changed while an earlier one ran.
       const kept = await store.read(job.studyId);
       if (kept === null || job.stop.signal.aborted) return;
-      const bundle = { study: kept.study, files: kept.files };
-      const work: Work = task === "curve" ? { kind: "curve", bundle } : { kind: "size", method: task, bundle };
+      const work = await this.#workOf(task, kept);
       job.view = { ...job.view, state: "running", doing: started[task], share: null };
       const answer = await doWork(work, {
         signal: job.stop.signal,
@@ -116,6 +115,15 @@ export class Jobs {
       else await store.saveCurve(job.studyId, kept.curveFingerprint, answer.curve);
     }
     job.view = { ...job.view, state: "done", doing: "Done.", share: 1 };
+  }
+
+  /** The area curve is drawn around the sizes of the answer that is there. */
+  async #workOf(task: Task, kept: KeptStudy): Promise<Work> {
+    const bundle = { study: kept.study, files: kept.files };
+    if (task !== "curve") return { kind: "size", method: task, bundle };
+    const answer = await this.#options.store.readAnswer(kept.id);
+    if (answer === null) throw new Error("an area curve needs an answer first");
+    return { kind: "curve", bundle, sizes: answer.sized.result.sizes };
   }
 }
 

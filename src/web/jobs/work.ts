@@ -1,11 +1,12 @@
+import type { MessagePort } from "node:worker_threads";
 import type { Method, Progress, SizedStudy, StudyBundle } from "../../app/types.ts";
 import type { Problem } from "../../core/problem.ts";
-import type { AreaCurve } from "../../core/study/result.ts";
+import type { AreaCurve, Sizes } from "../../core/study/result.ts";
 
 /** A piece of long work, as it is handed to a worker thread. */
 export type Work =
   | { readonly kind: "size"; readonly method: Method; readonly bundle: StudyBundle }
-  | { readonly kind: "curve"; readonly bundle: StudyBundle };
+  | { readonly kind: "curve"; readonly bundle: StudyBundle; readonly sizes: Sizes };
 
 /** What comes back from it. */
 export type WorkAnswer =
@@ -13,4 +14,12 @@ export type WorkAnswer =
   | { readonly kind: "curve"; readonly curve: AreaCurve }
   | { readonly kind: "refused"; readonly problems: readonly Problem[] };
 
+/** What a worker thread is given: the work, a port for its progress, and a flag that asks it to stop. */
+export interface WorkOrder {
+  readonly work: Work;
+  readonly port: MessagePort;
+  readonly stop: Int32Array;
+}
+
+/** Sent through the port. */
 export type WorkMessage = Progress;

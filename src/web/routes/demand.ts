@@ -164,7 +164,7 @@ function uploadCharts(study: Study, load: Load, account: DemandAccount, hourly: 
   const unit = account.understood.hourlyUnit ?? "";
   const show = (prefix: string, draw: Parameters<typeof forBothWidths>[1]) =>
     chartView(forBothWidths({ prefix, text }, draw));
-  const scale = load.kind === "cooling" ? ("cold" as const) : ("heat" as const);
+  const scale = "load" as const;
   const mean = { values: hourly, weekday: calendar.civilWeekday, hour: calendar.civilHour, unit };
   return [
     show("up-carpet", (frame) => carpet({ name: load.name, values: hourly, unit, scale }, frame)),

@@ -1,3 +1,4 @@
+import { Readable } from "node:stream";
 import type { FastifyInstance, FastifyReply } from "fastify";
 import type { RouteContext } from "../build-app.ts";
 import { HttpFault } from "../plugins/errors.ts";
@@ -49,11 +50,17 @@ export function downloadRoutes(app: FastifyInstance, context: RouteContext): voi
 
   app.get("/studies/:studyId/program.mps", async (request, reply) => {
     const document = await documentOf(await findStudy(request, context), context);
-    return send(reply, "program.mps", "text/plain; charset=utf-8", services.programMps(document.resolved));
+    return send(
+      reply,
+      "program.mps",
+      "text/plain; charset=utf-8",
+      Readable.from(services.programMps(document.resolved)),
+    );
   });
 
   app.get("/studies/:studyId/summary.html", async (request, reply) => {
-    const document = await documentOf(await findStudy(request, context), context);
+    const kept = await findStudy(request, context);
+    const document = await documentOf(kept, context);
     if (document.sized === null) throw new HttpFault(404, "This study has no answer yet; size it first.");
     const download = (request.query as Record<string, unknown>).download !== undefined;
     // The summary is one file that carries its own style; it runs no script and loads nothing.
@@ -62,11 +69,11 @@ export function downloadRoutes(app: FastifyInstance, context: RouteContext): voi
       "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
     );
     if (download) reply.header("content-disposition", 'attachment; filename="summary.html"');
-    return reply.type("text/html; charset=utf-8").send(services.renderSummary(document));
+    return reply.type("text/html; charset=utf-8").send(services.renderSummary(document, { study: kept.study, files: kept.files }));
   });
 }
 
-function send(reply: FastifyReply, name: string, type: string, body: string | Buffer) {
+function send(reply: FastifyReply, name: string, type: string, body: string | Buffer | Readable) {
   const plain = name.replace(/[^A-Za-z0-9._-]/g, "_");
   return reply
     .header("content-disposition", `attachment; filename="${plain}"; filename*=UTF-8''${encodeURIComponent(name)}`)

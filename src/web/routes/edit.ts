@@ -8,7 +8,7 @@ import { applyFields, type FormEntries } from "../forms/apply-fields.ts";
 import { anchorOf } from "../forms/form-field.ts";
 import { formOf, valueOf } from "../plugins/form-body.ts";
 import { readUpload } from "../plugins/uploads.ts";
-import { fileNamesOf } from "../study-file-names.ts";
+import { filesOf } from "../../app/study-files.ts";
 import { findStudy } from "./find-study.ts";
 
 const meanwhile: Problem = {
@@ -45,7 +45,7 @@ export function editRoutes(app: FastifyInstance, context: RouteContext): void {
       return refuse(reply, context, kept, new Map(), told);
     }
     const added = new Map<string, Uint8Array>();
-    for (const name of fileNamesOf(read.value)) {
+    for (const { file: name } of filesOf(read.value)) {
       const file = files.find((one) => one.field === "files" && one.name === name.split("/").at(-1));
       if (file !== undefined) added.set(name, file.bytes);
     }

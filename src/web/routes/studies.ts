@@ -5,7 +5,7 @@ import type { RouteContext } from "../build-app.ts";
 import { formOf, valueOf } from "../plugins/form-body.ts";
 import { readUpload, type UploadedForm } from "../plugins/uploads.ts";
 import { emptyStudy } from "../empty-study.ts";
-import { fileNamesOf } from "../study-file-names.ts";
+import { filesOf } from "../../app/study-files.ts";
 import type { Services } from "../services.ts";
 
 /** The list of studies, and the ways to begin one. */
@@ -53,7 +53,7 @@ function openUpload({ files }: UploadedForm, services: Services): Outcome<StudyB
   const study = services.readStudy(text);
   if (!study.ok) return refused(study.problems.map((p) => ({ ...p, place: { file: main.name, ...p.place } })));
   const kept = new Map<string, Uint8Array>();
-  for (const name of fileNamesOf(study.value)) {
+  for (const { file: name } of filesOf(study.value)) {
     // A study names its files relative to itself; an upload carries only their last part.
     const last = name.split("/").at(-1);
     const file = files.find((one) => one.field === "files" && one.name === last);

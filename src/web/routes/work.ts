@@ -19,7 +19,10 @@ export function workRoutes(app: FastifyInstance, context: RouteContext): void {
     const kept = await findStudy(request, context);
     const tasks = tasksOf[valueOf(formOf(request.body), "do")];
     if (tasks === undefined) throw new HttpFault(400, "There is no such piece of work.");
-    jobs.start(kept.id, tasks);
+    const answer = await context.services.store.readAnswer(kept.id);
+    // The curve is drawn around an optimum, so there must be one of the study as it is now.
+    const fresh = answer?.fingerprint === kept.fingerprint;
+    jobs.start(kept.id, tasks[0] === "curve" && !fresh ? ["full-year", "curve"] : tasks);
     return reply.redirect(`/studies/${kept.id}/work`, 303);
   });
 

@@ -1,0 +1,51 @@
+import { MessageChannel } from "node:worker_threads";
+import { Piscina } from "piscina";
+import type { Services } from "../services.ts";
+import type { WorkAnswer, WorkMessage, WorkOrder } from "./work.ts";
+
+/** How long a solver may take to heed the flag before its thread is ended. */
+const patience_ms = 2000;
+
+/** Long work in worker threads, so that pages are answered meanwhile. */
+export class WorkPool {
+  readonly #pool: Piscina;
+
+  constructor(threads = 1) {
+    const fromSources = import.meta.url.endsWith(".ts");
+    this.#pool = new Piscina({
+      filename: new URL(fromSources ? "./worker.boot.mjs" : "./worker.js", import.meta.url).href,
+      name: "work",
+      minThreads: 0,
+      maxThreads: threads,
+      idleTimeout: 60_000,
+    });
+  }
+
+  readonly doWork: Services["doWork"] = async (work, { onProgress, signal }) => {
+    const channel = new MessageChannel();
+    const stop = new Int32Array(new SharedArrayBuffer(4));
+    channel.port2.on("message", (progress: WorkMessage) => onProgress(progress));
+    const end = new AbortController();
+    let timer: NodeJS.Timeout | undefined;
+    const onStop = () => {
+      Atomics.store(stop, 0, 1);
+      timer = setTimeout(() => end.abort(), patience_ms);
+    };
+    signal.addEventListener("abort", onStop, { once: true });
+    try {
+      const order: WorkOrder = { work, port: channel.port1, stop };
+      return (await this.#pool.run(order, {
+        transferList: [channel.port1],
+        signal: end.signal,
+      })) as WorkAnswer;
+    } finally {
+      clearTimeout(timer);
+      signal.removeEventListener("abort", onStop);
+      channel.port2.close();
+    }
+  };
+
+  async close(): Promise<void> {
+    await this.#pool.destroy();
+  }
+}

@@ -1,0 +1,35 @@
+import { resolve } from "node:path";
+import { StudyStore } from "../store/study-store.ts";
+import { buildApp } from "./build-app.ts";
+import { WorkPool } from "./jobs/work-pool.ts";
+import { realServices } from "./real-services.ts";
+
+export interface ServerOptions {
+  readonly port: number;
+  readonly dataDir: string;
+  readonly logger?: boolean;
+}
+
+/**
+ * Serves the pages on this machine only. Where the folder holds no study yet, the worked example is put
+ * there and sized, on typical days first and then on the full year.
+ */
+export async function startServer({ port, dataDir, logger = false }: ServerOptions) {
+  const store = new StudyStore({ root: resolve(dataDir) });
+  const pool = new WorkPool();
+  const today = () => new Date().toISOString().slice(0, 10);
+  const services = realServices({ store, doWork: pool.doWork, today });
+  const { app, jobs } = await buildApp({ services, logger });
+  app.addHook("onClose", async () => pool.close());
+
+  const address = await app.listen({ port, host: "127.0.0.1" });
+  if ((await store.list()).length === 0) {
+    const id = await store.create(services.exampleBundle());
+    jobs.start(id, ["typical-days", "full-year", "curve"]);
+  }
+  process.stdout.write(`Noonkeep serves its pages at ${address}; studies are kept in ${resolve(dataDir)}\n`);
+  for (const signal of ["SIGINT", "SIGTERM"] as const) {
+    process.once(signal, () => void app.close().then(() => process.exit(0)));
+  }
+  return { address, close: () => app.close() };
+}
