@@ -38,7 +38,7 @@ const layers: Record<
   { readonly own: readonly string[]; readonly packages: readonly string[] | "any" }
 > = {
   core: { own: ["core"], packages: ["typebox", "luxon", "financial"] },
-  formats: { own: ["core", "formats"], packages: ["csv-parse", "ajv", "ajv-formats"] },
+  formats: { own: ["core", "formats"], packages: ["csv-parse", "ajv", "ajv-formats", "node:zlib"] },
   app: { own: ["core", "formats", "app"], packages: [] },
   solver: { own: ["core", "solver"], packages: ["highs", "javascript-lp-solver"] },
   charts: { own: ["core", "charts"], packages: ["d3-scale", "d3-shape", "node:zlib"] },

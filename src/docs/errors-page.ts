@@ -9,7 +9,9 @@ import { studyProblems, studyRemarkCodes } from "../core/study/checks/study-prob
 import { demandProblems } from "../formats/demand/demand-problems.ts";
 import { demandQuestions } from "../formats/demand/demand-questions.ts";
 import { studyJsonProblems } from "../formats/study-json/study-json-problems.ts";
+import { summaryStudyProblems } from "../formats/summary-study.ts";
 import { weatherProblems } from "../formats/weather/weather-problems.ts";
+import { openStudyProblems } from "../store/open-study-file.ts";
 import { formProblems } from "../web/forms/form-problems.ts";
 
 /** Every catalogue of problems, in the order of the page. A new catalogue enters here in the same change. */
@@ -18,6 +20,8 @@ export const problemCatalogues: readonly {
   readonly problems: Readonly<Record<string, string>>;
 }[] = [
   { title: "The study file", problems: studyJsonProblems },
+  { title: "Opening a study from files", problems: openStudyProblems },
+  { title: "Taking a study out of a summary", problems: summaryStudyProblems },
   { title: "Files that a study names", problems: resolveProblems },
   { title: "Parts of a study among each other", problems: studyProblems },
   { title: "Remarks on a study", problems: studyRemarkCodes },
