@@ -14,7 +14,9 @@ process.stdout.on("error", (error: NodeJS.ErrnoException) => {
 });
 
 const program = new Command("noonkeep")
-  .description("Sizes solar collectors and storage against a factory's heat demands, hour by hour through a real year.")
+  .description(
+    "Sizes solar collectors and storage against a factory's heat demands, hour by hour through a real year.",
+  )
   .version(version)
   .exitOverride()
   .showHelpAfterError();
@@ -37,7 +39,10 @@ function codeOf(error: unknown): number {
   }
   // The message alone: a solver package's source would fill the screen.
   const { name, message } = error instanceof Error ? error : { name: "Error", message: String(error) };
-  process.stderr.write(`noonkeep failed, which is a fault of the program: ${name}: ${message.slice(0, 500)}\n`);
-  if (process.env.NOONKEEP_TRACE !== undefined && error instanceof Error) process.stderr.write(`${error.stack}\n`);
+  process.stderr.write(
+    `noonkeep failed, which is a fault of the program: ${name}: ${message.slice(0, 500)}\n`,
+  );
+  if (process.env.NOONKEEP_TRACE !== undefined && error instanceof Error)
+    process.stderr.write(`${error.stack}\n`);
   return exitCodes.programFault;
 }

@@ -16,7 +16,11 @@ export function showProgress(): { readonly report: (progress: Progress) => void;
       end: () => {},
     };
   }
-  const bar = new SingleBar({ format: "{bar} {percentage}% {doing}", stream: process.stderr, hideCursor: true });
+  const bar = new SingleBar({
+    format: "{bar} {percentage}% {doing}",
+    stream: process.stderr,
+    hideCursor: true,
+  });
   bar.start(1, 0, { doing: "" });
   return {
     report: ({ doing, share }) => {

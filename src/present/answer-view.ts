@@ -20,9 +20,15 @@ export function answerView(study: Study, result: Result): AnswerView {
   return {
     sentence: sentenceOf(study, result, writing),
     figures: [
-      { figure: money(annual.fuelCostAvoided, writing), meaning: "fuel and electricity cost avoided in the first year" },
+      {
+        figure: money(annual.fuelCostAvoided, writing),
+        meaning: "fuel and electricity cost avoided in the first year",
+      },
       { figure: percent(annual.solarFraction, writing), meaning: "of the heat is solar (solar fraction)" },
-      { figure: heatPrice(levelised.solarHeat_per_kWh, writing), meaning: "levelised cost of the solar heat used" },
+      {
+        figure: heatPrice(levelised.solarHeat_per_kWh, writing),
+        meaning: "levelised cost of the solar heat used",
+      },
       { figure: years(result.money.simplePayback_years, writing), meaning: "simple pay-back" },
     ],
     limits: result.limits.filter(({ binding }) => binding).map(({ sentence }) => sentence),

@@ -19,25 +19,34 @@ export function proofTable(study: Study, result: Result): TableView {
     ["Largest violation of a row", tiny(p.primalResidual, "")],
     ["Largest violation of the dual", tiny(p.dualResidual, "–")],
     ["Largest violation of an hourly heat balance", `${tiny(p.balanceResidual_kW, "")} kW`],
-    ["Size of the program", `${asGiven(p.columns, w.locale)} columns, ${asGiven(p.rows, w.locale)} rows, ${asGiven(p.nonZeros, w.locale)} non-zeros`],
+    [
+      "Size of the program",
+      `${asGiven(p.columns, w.locale)} columns, ${asGiven(p.rows, w.locale)} rows, ${asGiven(p.nonZeros, w.locale)} non-zeros`,
+    ],
     ["Iterations", asGiven(p.iterations, w.locale)],
     ["Solver’s own time", `${threeDigits(p.solve_s, w.locale)} s`],
   ];
   if (p.secondOpinion !== null) {
     const { solver, objective, relativeDifference } = p.secondOpinion;
-    rows.push([`Second opinion by ${solver}`, `${money(objective, w)}, differs by ${tiny(relativeDifference, "")}`]);
+    rows.push([
+      `Second opinion by ${solver}`,
+      `${money(objective, w)}, differs by ${tiny(relativeDifference, "")}`,
+    ]);
   }
   const t = result.typicalDays;
   if (t !== null) {
     rows.push(
       ["Typical days", `${t.days.length} days, solved by ${t.solver}`],
       ["Solar fraction, typical days", `${withDecimals(t.solarFraction * 100, 1, w.locale)} %`],
-      ["Solar fraction, full year at those sizes", `${withDecimals(t.dispatchSolarFraction * 100, 1, w.locale)} %`],
+      [
+        "Solar fraction, full year at those sizes",
+        `${withDecimals(t.dispatchSolarFraction * 100, 1, w.locale)} %`,
+      ],
       ["Annual cost, typical days", money(t.objective, w)],
       ["Annual cost, full year at those sizes", money(t.dispatchObjective, w)],
     );
   }
-  return figuresTable("What was checked", ["", "Found"], rows);
+  return figuresTable("What was checked", ["", "Found"], rows, ["Found"]);
 }
 
 /** A residual: a power of ten is what matters. */

@@ -1,7 +1,18 @@
 import type { AreaCurve, CurvePoint, Result } from "../core/study/result.ts";
 import type { Study } from "../core/study/schema/study.ts";
 import { asGiven, threeDigits } from "./numbers.ts";
-import { area, bareMoney, energy, heatPrice, mass, money, percent, power, volume, years } from "./quantities.ts";
+import {
+  area,
+  bareMoney,
+  energy,
+  heatPrice,
+  mass,
+  money,
+  percent,
+  power,
+  volume,
+  years,
+} from "./quantities.ts";
 import { figuresTable, type TableView } from "./table-view.ts";
 import { writingOf } from "./writing-of.ts";
 
@@ -13,7 +24,17 @@ export function matchTable(study: Study, result: Result): TableView {
   const w = writingOf(study);
   return figuresTable(
     "What a square metre of each collector gives on each heat network",
-    ["Collector", "On", "Mean fluid", "Useful heat a year", "Cost collected", "Share it could reach", "Hours running", "Hours stowed", "Remark"],
+    [
+      "Collector",
+      "On",
+      "Mean fluid",
+      "Useful heat a year",
+      "Cost collected",
+      "Share it could reach",
+      "Hours running",
+      "Hours stowed",
+      "Remark",
+    ],
     result.match.map((row) => [
       nameIn(study.collectors, row.collector),
       nameIn(study.networks, row.network),
@@ -25,7 +46,7 @@ export function matchTable(study: Study, result: Result): TableView {
       asGiven(Math.round(row.stowedHours), w.locale),
       row.remark,
     ]),
-    2,
+    ["On", "Remark"],
   );
 }
 
@@ -63,7 +84,18 @@ export function networksTable(study: Study, result: Result): TableView {
   const w = writingOf(study);
   return figuresTable(
     "Heat of a year, by heat network",
-    ["Heat network", "Demand", "Solar", "Backup", "From hotter", "To cooler", "Store loss", "Spilled", "Largest hour", "Solar fraction"],
+    [
+      "Heat network",
+      "Demand",
+      "Solar",
+      "Backup",
+      "From hotter",
+      "To cooler",
+      "Store loss",
+      "Spilled",
+      "Largest hour",
+      "Solar fraction",
+    ],
     result.networks.map((n) => [
       `${n.name}, ${threeDigits(n.supply_C, w.locale)} °C`,
       energy(n.demand_kWh, w),
@@ -86,10 +118,32 @@ export function costsTable(study: Study, result: Result): TableView {
     `A year of fuel and electricity at first-year prices, ${w.currency}`,
     ["", "Today’s plant", "New plant without collectors", "With collectors"],
     [
-      ["Fuel and electricity", ...[baseline.fuelCost + baseline.electricityCost, withoutCollectors.fuelCost + withoutCollectors.electricityCost, annual.fuelCostWithSolar].map((v) => bareMoney(v, w.locale))],
-      ["Heat from backup", energy(baseline.backup_kWh, w), energy(withoutCollectors.backup_kWh, w), energy(annual.backup_kWh, w)],
-      ["Electricity", energy(baseline.electricity_kWh, w), energy(withoutCollectors.electricity_kWh, w), energy(annual.electricity_kWh, w)],
-      [annual.co2CountsElectricity ? "CO₂" : "CO₂ without that of electricity", mass(baseline.co2_kg, w), mass(withoutCollectors.co2_kg, w), mass(annual.co2WithSolar_kg, w)],
+      [
+        "Fuel and electricity",
+        ...[
+          baseline.fuelCost + baseline.electricityCost,
+          withoutCollectors.fuelCost + withoutCollectors.electricityCost,
+          annual.fuelCostWithSolar,
+        ].map((v) => bareMoney(v, w.locale)),
+      ],
+      [
+        "Heat from backup",
+        energy(baseline.backup_kWh, w),
+        energy(withoutCollectors.backup_kWh, w),
+        energy(annual.backup_kWh, w),
+      ],
+      [
+        "Electricity",
+        energy(baseline.electricity_kWh, w),
+        energy(withoutCollectors.electricity_kWh, w),
+        energy(annual.electricity_kWh, w),
+      ],
+      [
+        annual.co2CountsElectricity ? "CO₂" : "CO₂ without that of electricity",
+        mass(baseline.co2_kg, w),
+        mass(withoutCollectors.co2_kg, w),
+        mass(annual.co2WithSolar_kg, w),
+      ],
     ],
   );
 }
@@ -97,21 +151,25 @@ export function costsTable(study: Study, result: Result): TableView {
 export function moneyTable(study: Study, result: Result): TableView {
   const w = writingOf(study);
   const m = result.money;
-  return figuresTable("The money in figures", ["", "Figure"], [
-    ["Initial capital of new plant", money(m.initialCapital, w)],
-    ["Simple pay-back", years(m.simplePayback_years, w)],
-    ["Discounted pay-back", years(m.discountedPayback_years, w)],
-    ["Net present value", money(m.npv, w)],
-    ["Internal rate of return, real", percent(m.irr, w)],
-    ["Fuel and electricity cost avoided over the period", money(m.fuelCostAvoidedOverPeriod, w)],
-    ["Levelised cost of solar heat used", heatPrice(result.levelised.solarHeat_per_kWh, w)],
-    ...result.levelised.backupHeat.map((b) => [
-      `Levelised cost of heat from ${nameIn(study.backups, b.id)}`,
-      heatPrice(b.levelised_per_kWh, w),
-    ]),
-    ["Annual cost with the new plant, levelised", money(result.levelised.annualCost, w)],
-    ["Annual cost of today’s plant, levelised", money(result.levelised.annualCostBaseline, w)],
-  ]);
+  return figuresTable(
+    "The money in figures",
+    ["", "Figure"],
+    [
+      ["Initial capital of new plant", money(m.initialCapital, w)],
+      ["Simple pay-back", years(m.simplePayback_years, w)],
+      ["Discounted pay-back", years(m.discountedPayback_years, w)],
+      ["Net present value", money(m.npv, w)],
+      ["Internal rate of return, real", percent(m.irr, w)],
+      ["Fuel and electricity cost avoided over the period", money(m.fuelCostAvoidedOverPeriod, w)],
+      ["Levelised cost of solar heat used", heatPrice(result.levelised.solarHeat_per_kWh, w)],
+      ...result.levelised.backupHeat.map((b) => [
+        `Levelised cost of heat from ${nameIn(study.backups, b.id)}`,
+        heatPrice(b.levelised_per_kWh, w),
+      ]),
+      ["Annual cost with the new plant, levelised", money(result.levelised.annualCost, w)],
+      ["Annual cost of today’s plant, levelised", money(result.levelised.annualCostBaseline, w)],
+    ],
+  );
 }
 
 export function partsTable(study: Study, result: Result): TableView {
@@ -157,6 +215,7 @@ export function loadsTable(study: Study, result: Result): TableView {
       power(l.peak_kW, w),
       l.basis,
     ]),
+    ["How it follows"],
   );
 }
 

@@ -5,12 +5,17 @@ export interface TableView {
   readonly rows: readonly (readonly string[])[];
 }
 
-/** A table whose first column holds words and whose others hold figures. */
+/** A table whose first column holds words and whose others hold figures, but for those named in `words`. */
 export function figuresTable(
   caption: string,
   titles: readonly string[],
   rows: readonly (readonly string[])[],
-  wordColumns = 1,
+  words: readonly string[] = [],
 ): TableView {
-  return { caption, columns: titles.map((title, index) => ({ title, numeric: index >= wordColumns })), rows };
+  const numeric = (title: string, index: number) => index > 0 && !words.includes(title);
+  return {
+    caption,
+    columns: titles.map((title, index) => ({ title, numeric: numeric(title, index) })),
+    rows,
+  };
 }

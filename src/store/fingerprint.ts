@@ -14,7 +14,9 @@ export function answerFingerprint(study: Study, fileHashes: ReadonlyMap<string, 
 
 /** As answerFingerprint, and the chosen point as well. */
 export function curveFingerprint(study: Study, fileHashes: ReadonlyMap<string, string>): string {
-  return contentHash(JSON.stringify([answerFingerprint(study, fileHashes), sorted(study.chosenPoint ?? null)]));
+  return contentHash(
+    JSON.stringify([answerFingerprint(study, fileHashes), sorted(study.chosenPoint ?? null)]),
+  );
 }
 
 /** The same value with the properties of every object in alphabetical order. */

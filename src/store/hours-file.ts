@@ -33,7 +33,9 @@ export function unpackHours(header: string, columns: Uint8Array): HourlyResult {
   return JSON.parse(header, (_key, value: unknown) => {
     if (!isPlace(value)) return value;
     if (value.column + value.length > all.length) {
-      throw new RangeError(`hours.bin holds ${all.length} values; column ends at ${value.column + value.length}`);
+      throw new RangeError(
+        `hours.bin holds ${all.length} values; column ends at ${value.column + value.length}`,
+      );
     }
     return all.slice(value.column, value.column + value.length);
   }) as HourlyResult;

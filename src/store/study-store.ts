@@ -138,7 +138,10 @@ export class StudyStore {
       const { header, columns } = packHours(sized.hours);
       await writeFileAtomic(this.#path(id, folder, "hours.bin"), Buffer.from(columns));
       await writeFileAtomic(this.#path(id, folder, "hours.json"), header);
-      await writeFileAtomic(this.#path(id, folder, "result.json"), `${JSON.stringify(sized.result, null, 2)}\n`);
+      await writeFileAtomic(
+        this.#path(id, folder, "result.json"),
+        `${JSON.stringify(sized.result, null, 2)}\n`,
+      );
       await writeFileAtomic(this.#path(id, "answer.json"), JSON.stringify({ fingerprint, folder }));
       for (const name of await readdir(this.#path(id))) {
         if (name.startsWith("answer-") && name !== folder) {
@@ -158,7 +161,10 @@ export class StudyStore {
       readFile(this.#path(id, folder, "hours.json"), "utf8"),
       readFile(this.#path(id, folder, "hours.bin")),
     ]);
-    return { fingerprint, sized: { result: JSON.parse(result) as Result, hours: unpackHours(header, columns) } };
+    return {
+      fingerprint,
+      sized: { result: JSON.parse(result) as Result, hours: unpackHours(header, columns) },
+    };
   }
 
   saveCurve(id: string, fingerprint: string, curve: AreaCurve): Promise<void> {
@@ -203,7 +209,10 @@ export class StudyStore {
 
   async #writeStudy(id: string, study: Study): Promise<void> {
     await writeFileAtomic(this.#path(id, "study.json"), `${JSON.stringify(study, null, 2)}\n`);
-    await writeFileAtomic(this.#path(id, "meta.json"), JSON.stringify({ changedAt: this.#now().toISOString() }));
+    await writeFileAtomic(
+      this.#path(id, "meta.json"),
+      JSON.stringify({ changedAt: this.#now().toISOString() }),
+    );
   }
 
   async #keepRevision(id: string, kept: KeptStudy): Promise<void> {

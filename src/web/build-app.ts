@@ -33,9 +33,15 @@ export interface RouteContext {
 }
 
 /** The web application, the same for the server and for tests. */
-export async function buildApp(options: AppOptions): Promise<{ readonly app: FastifyInstance; readonly jobs: Jobs }> {
+export async function buildApp(
+  options: AppOptions,
+): Promise<{ readonly app: FastifyInstance; readonly jobs: Jobs }> {
   const { services } = options;
-  const app: FastifyInstance = fastify({ logger: options.logger ?? false, bodyLimit: 2_000_000, routerOptions: { maxParamLength: 80 } });
+  const app: FastifyInstance = fastify({
+    logger: options.logger ?? false,
+    bodyLimit: 2_000_000,
+    routerOptions: { maxParamLength: 80 },
+  });
   await views(app);
   errorPages(app);
   await security(app, {

@@ -2,8 +2,8 @@ import { exampleBundle } from "../app/example.ts";
 import { renderSummary } from "../app/render-summary.ts";
 import { resolveStudy } from "../app/resolve-study.ts";
 import { studyCalendar } from "../core/calendar.ts";
-import { plantModel } from "../core/study/plant-model.ts";
 import { formulate } from "../core/dispatch/formulate.ts";
+import { plantModel } from "../core/study/plant-model.ts";
 import { curveCsv } from "../formats/curve-csv.ts";
 import { readDemand } from "../formats/demand/read-demand.ts";
 import { hoursCsv } from "../formats/hours-csv.ts";
@@ -37,6 +37,7 @@ export function realServices({ store, doWork, today }: RealParts): Services {
     renderSummary: (document, bundle) => renderSummary({ ...document, bundle, today: today() }),
     hoursCsv: ({ sized, resolved }) => (sized === null ? "" : hoursCsv(sized.hours, resolved.calendar)),
     curveCsv: ({ curve }) => (curve === null ? "" : curveCsv(curve)),
-    programMps: (resolved) => mpsChunks(formulate(plantModel(resolved).problem, { keepSizeColumns: true }).program),
+    programMps: (resolved) =>
+      mpsChunks(formulate(plantModel(resolved).problem, { keepSizeColumns: true }).program),
   };
 }

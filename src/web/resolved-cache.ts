@@ -14,7 +14,8 @@ export class ResolvedCache {
 
   of(study: KeptStudy): Outcome<ResolvedStudy> {
     const known = this.#kept.get(study.fingerprint);
-    if (known !== undefined) return known.ok ? { ...known, value: { ...known.value, study: study.study } } : known;
+    if (known !== undefined)
+      return known.ok ? { ...known, value: { ...known.value, study: study.study } } : known;
     const outcome = this.#resolve({ study: study.study, files: study.files });
     this.#kept.set(study.fingerprint, outcome);
     const oldest = this.#kept.keys().next().value;

@@ -9,7 +9,10 @@ export function exampleCommand(): Command {
     .argument("<dir>", "folder to write into")
     .action(async (dir: string) => {
       const { study, files } = exampleBundle(exampleDefinition());
-      await writeFiles(dir, { "study.json": `${JSON.stringify(study, null, 2)}\n`, ...Object.fromEntries(files) });
+      await writeFiles(dir, {
+        "study.json": `${JSON.stringify(study, null, 2)}\n`,
+        ...Object.fromEntries(files),
+      });
       process.stdout.write(`Wrote study.json, ${[...files.keys()].join(" and ")} to ${dir}\n`);
     });
 }

@@ -24,7 +24,9 @@ export function sizeCommand(): Command {
     .argument("<study>", "study.json or summary.html")
     .requiredOption("--out <dir>", "folder to write into")
     .addOption(
-      new Option("--method <method>", "how the sizes are found").choices(["typical-days", "full-year"]).default("full-year"),
+      new Option("--method <method>", "how the sizes are found")
+        .choices(["typical-days", "full-year"])
+        .default("full-year"),
     )
     .option("--mps <file>", "also write the linear program in free MPS")
     .action(async (path: string, options: SizeOptions) => {
@@ -32,10 +34,22 @@ export function sizeCommand(): Command {
       const resolved = accept(resolveStudy(bundle));
       const progress = showProgress();
       const solvers = await loadSolvers();
-      const { sizing, ...sized } = sizeStudy(resolved, { method: options.method, solvers, onProgress: progress.report });
+      const { sizing, ...sized } = sizeStudy(resolved, {
+        method: options.method,
+        solvers,
+        onProgress: progress.report,
+      });
       progress.end();
       if (options.mps !== undefined) writeChunks(options.mps, mpsChunks(sizing.formulation.program));
-      const document = { study: bundle.study, resolved, sized, stale: false, curve: null, bundle, today: today() };
+      const document = {
+        study: bundle.study,
+        resolved,
+        sized,
+        stale: false,
+        curve: null,
+        bundle,
+        today: today(),
+      };
       await writeFiles(options.out, {
         "result.json": `${JSON.stringify(sized.result, null, 2)}\n`,
         "hours.csv": hoursCsv(sized.hours, resolved.calendar),

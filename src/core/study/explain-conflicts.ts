@@ -24,10 +24,8 @@ export function explainConflicts(
   const { stretch } = plan;
   const stretched =
     stretch.land_m2 > tolerance || stretch.budget > tolerance || stretch.fraction_kWh > tolerance;
-  return [
-    ...unmetConflicts(model, plan, formulation),
-    ...(stretched ? limitConflicts(model, formulation, solver) : []),
-  ];
+  const unmet = unmetConflicts(model, plan, formulation);
+  return [...unmet, ...(stretched ? limitConflicts(model, formulation, solver, unmet.length === 0) : [])];
 }
 
 function unmetConflicts(model: PlantModel, plan: Plan, { problem }: Formulation): Conflict[] {
@@ -70,12 +68,17 @@ function unmetConflicts(model: PlantModel, plan: Plan, { problem }: Formulation)
   return conflicts;
 }
 
-function limitConflicts(model: PlantModel, formulation: Formulation, solver: LpSolver): Conflict[] {
+function limitConflicts(
+  model: PlantModel,
+  formulation: Formulation,
+  solver: LpSolver,
+  allMet: boolean,
+): Conflict[] {
   const { problem, layout } = formulation;
   const { limits } = problem;
   const currency = model.study.money.currency;
   const conflicts: Conflict[] = [];
-  const least = (column: number) => leastStretch(formulation, column, solver);
+  const least = (column: number) => leastStretch(formulation, column, solver, allMet);
 
   if (layout.stretch.fraction >= 0 && limits.leastSolarFraction !== null) {
     const over_kWh = least(layout.stretch.fraction);
@@ -128,13 +131,25 @@ function limitConflicts(model: PlantModel, formulation: Formulation, solver: LpS
   return conflicts;
 }
 
-/** The least value of one stretch with all others, and all unmet amounts, at zero; null where there is none. */
-function leastStretch({ program, layout }: Formulation, column: number, solver: LpSolver): number | null {
+/**
+ * The least value of one stretch with all others at zero, and with all demand met where it can be;
+ * null where there is none.
+ */
+function leastStretch(
+  { program, layout }: Formulation,
+  column: number,
+  solver: LpSolver,
+  allMet: boolean,
+): number | null {
   const cost = new Float64Array(program.columns);
   cost[column] = 1;
   const colUpper = program.colUpper.slice();
   const { land, budget, fraction } = layout.stretch;
   for (const other of [land, budget, fraction]) if (other >= 0 && other !== column) colUpper[other] = 0;
+  if (allMet) {
+    const unmet = [layout.unmet, layout.unmetCold, layout.unmetWater, layout.unmetBatch].flat();
+    for (const columns of unmet) for (const other of columns) if (other >= 0) colUpper[other] = 0;
+  }
   const only: LinearProgram = { ...program, cost, colUpper };
   const answer = solveOnce(solver, only);
   return answer.status === "optimal" ? answer.primal[column] : null;

@@ -349,19 +349,20 @@ function proofOf(
 }
 
 /**
- * What chillers, tanks and boilers alone would save. Heat stores are left out where only backup heat,
- * which may not charge them, could fill them.
+ * What chillers, tanks and boilers alone would save. Heat stores are left out where neither existing
+ * collectors nor backup that may charge could fill them.
  */
 function planWithoutCollectors(problem: DispatchCase, options: SizingOptions, watched: SolveOptions): Plan {
   const none: SizeCase = { existing: 0, least: 0, most: 0, annualCost_per_unit: 0, initialCost_per_unit: 0 };
   const bare: DispatchCase = {
     ...unlimited(problem),
-    fields: [],
+    fields: problem.fields.map((field) => ({ ...field, least_m2: 0, most_m2: 0 })),
     stores: problem.stores.map((store) => {
       if (!("network" in store.serves)) return store;
       const { network } = store.serves;
       const mayCharge = problem.backups.some((backup) => backup.network === network && backup.mayCharge);
-      return mayCharge ? store : { ...store, size: none };
+      const hasSun = problem.fields.some((field) => field.existing_m2 > 0);
+      return mayCharge || hasSun ? store : { ...store, size: none };
     }),
   };
   const withoutBounds: DispatchCase = {

@@ -52,24 +52,28 @@ export function readWeather(bytes: Uint8Array, options: WeatherOptions): Outcome
   return onStudyHours(rows, file, site);
 }
 
-/** The format that the content shows; null where it shows none. */
+/** The format that the content shows; null where it shows none. Notes of a plain CSV (#) stand before its titles. */
 export function formatOf(text: string): WeatherFormat | null {
-  const [first = "", second = ""] = text.slice(0, 8000).split(/\r\n|\n|\r/, 2);
+  const lines = text.slice(0, 20_000).split(/\r\n|\n|\r/);
+  const [first = "", second = ""] = lines;
   if (/^\s*LOCATION\s*,/i.test(first)) return "epw";
   if (/^\s*"?Date \(MM\/DD\/YYYY\)"?\s*,/i.test(second)) return "tmy3";
-  return /[A-Za-z]/.test(first) && /[,;\t]/.test(first + second) ? "csv" : null;
+  const titles = lines.find((line) => line.trim() !== "" && !line.startsWith("#")) ?? "";
+  return /[A-Za-z]/.test(titles) && /[,;\t]/.test(titles) ? "csv" : null;
 }
 
 function onStudyHours(rows: WeatherRows, file: string, site: Site): Outcome<WeatherYear> {
   const clock = clockShift(rows, file, site);
   const placed = placeHours(rows, file, clock.shift_h);
+  const unread = [...rows.problems, ...clock.problems, ...placed.problems];
+  if (placed.rowOf.every((row) => row < 0)) return refused(unread);
   const sun = sunYear(site);
   const completed = completeWeather(rows, placed.rowOf, { file, site, sun });
-  const problems = [...rows.problems, ...clock.problems, ...placed.problems, ...completed.problems];
+  const problems = [...unread, ...completed.problems];
   const findings = [...rows.findings, ...clock.findings, ...placed.findings, ...completed.findings];
   // Checks of the whole year say nothing of value while hours or columns are missing.
   const light = [completed.weather.ghi_W_m2, completed.weather.dni_W_m2, completed.weather.dhi_W_m2];
-  if (rows.line.length > 0 && light.some((series) => series.some((value) => value > 0))) {
+  if (light.some((series) => series.some((value) => value > 0))) {
     const line = placed.rowOf.map((row) => (row < 0 ? 0 : rows.line[row]!));
     const { weather, dniDerived } = completed;
     const check = checkWeather({ weather, sun, site, file, line, dniDerived });

@@ -58,13 +58,14 @@ export class Newton {
     target: number,
     second: Direction | null,
     out: Direction,
+    secondWeight = 1,
   ): void {
     const { p, h, columnSide, rowSide, slackSide } = this;
     const { v, w, zl, zu } = point;
     const wantLower = (j: number) =>
-      target - v[j] * zl[j] - (second === null ? 0 : second.v[j] * second.zl[j]);
+      target - v[j] * zl[j] - (second === null ? 0 : secondWeight * second.v[j] * second.zl[j]);
     const wantUpper = (j: number) =>
-      target - w[j] * zu[j] + (second === null ? 0 : second.v[j] * second.zu[j]);
+      target - w[j] * zu[j] + (second === null ? 0 : secondWeight * second.v[j] * second.zu[j]);
     const side = (j: number) => {
       const value = distance.dual[j] - wantLower(j) / v[j];
       return p.upper[j] < Number.POSITIVE_INFINITY ? value + wantUpper(j) / w[j] : value;

@@ -36,7 +36,7 @@ export function predictorCorrector(p: BlockProgram, options: IterationOptions = 
   const combined = emptyDirection(p);
   for (let iteration = 0; ; iteration += 1) {
     const distance = meter.measure(point);
-    options.onIteration?.(iteration, distance);
+    (options.onIteration as any)?.(iteration, distance, point);
     const { primalInfeasibility, dualInfeasibility, relativeGap, mu } = distance;
     const converged =
       primalInfeasibility <= tolerance && dualInfeasibility <= tolerance && relativeGap <= tolerance;
@@ -49,8 +49,29 @@ export function predictorCorrector(p: BlockProgram, options: IterationOptions = 
     newton.direction(point, distance, 0, null, affine);
     const reach = longestSteps(p, point, affine, 1);
     const centring = (productAfter(p, point, affine, reach) / mu) ** 3;
-    newton.direction(point, distance, centring * mu, affine, combined);
-    const room = longestSteps(p, point, combined, Number.POSITIVE_INFINITY);
+    const V = Number(process.env.V ?? 0);
+    newton.direction(
+      point,
+      distance,
+      centring * mu,
+      affine,
+      combined,
+      V === 1 ? reach.primal * reach.dual : 1,
+    );
+    let room = longestSteps(p, point, combined, Number.POSITIVE_INFINITY);
+    if (V === 2 && Math.min(room.primal, room.dual) < Number(process.env.V2 ?? 0.1)) {
+      newton.direction(point, distance, Number(process.env.V3 ?? 0.5) * mu, null, combined);
+      room = longestSteps(p, point, combined, Number.POSITIVE_INFINITY);
+    }
+    if (process.env.TRACE)
+      console.log(
+        "   ",
+        centring.toExponential(1),
+        reach.primal.toFixed(4),
+        reach.dual.toFixed(4),
+        room.primal.toFixed(4),
+        room.dual.toFixed(4),
+      );
     const share = Math.max(nearBoundary, 1 - mu);
     move(p, point, combined, {
       primal: Math.min(1, share * room.primal),

@@ -9,9 +9,9 @@ import {
   forBothWidths,
   loadDuration,
   marginalCost,
-  months,
   monthlyWeather,
   monthlyWeatherSums,
+  months,
   plainText,
   weekSlice,
   weeks,
@@ -80,7 +80,10 @@ function sunCharts({ weather }: ResolvedStudy, show: Show): ChartView[] {
     show(
       "sun-carpet",
       (frame) =>
-        carpet({ name: "Direct normal irradiance", values: weather.dni_W_m2, unit: "W/m²", scale: "sun" }, frame),
+        carpet(
+          { name: "Direct normal irradiance", values: weather.dni_W_m2, unit: "W/m²", scale: "sun" },
+          frame,
+        ),
       "At which hours does the sun shine directly?",
     ),
   ];
@@ -102,7 +105,12 @@ function loadCharts(study: Study, load: ResolvedLoad, show: Show): ChartView[] {
   return [show(`load-${load.id}`, (frame) => carpet({ name, values, unit, scale }, frame), title)];
 }
 
-function yearCharts({ result, hours }: SizedStudy, resolved: ResolvedStudy, currency: string, show: Show): ChartView[] {
+function yearCharts(
+  { result, hours }: SizedStudy,
+  resolved: ResolvedStudy,
+  currency: string,
+  show: Show,
+): ChartView[] {
   const { study, calendar } = resolved;
   const total = (pick: (network: (typeof hours.networks)[number]) => Float64Array) => {
     const sum = new Float64Array(calendar.month.length);
@@ -123,7 +131,11 @@ function yearCharts({ result, hours }: SizedStudy, resolved: ResolvedStudy, curr
     views.push(
       show(
         "weeks",
-        (frame) => weeks(starts.map((start) => weekSlice(main, start)), frame),
+        (frame) =>
+          weeks(
+            starts.map((start) => weekSlice(main, start)),
+            frame,
+          ),
         `Where does the heat of ${largest.name} come from, hour by hour?`,
       ),
     );

@@ -68,7 +68,12 @@ export async function documentPage(
     studyId: kept.id,
     revision: kept.revision,
     sections: sections.map(([id, title]) => ({ id, title })),
-    study: { client: study.client ?? "", author: study.author ?? "", note: study.note ?? "", site: study.site.name },
+    study: {
+      client: study.client ?? "",
+      author: study.author ?? "",
+      note: study.note ?? "",
+      site: study.site.name,
+    },
     problems: problems.map(asLink),
     missing: missing.map(asLink),
     findings: outcome.ok ? outcome.findings.map(tell) : [],
@@ -79,8 +84,7 @@ export async function documentPage(
     job: jobs.of(kept.id),
     running: jobs.isRunning(kept.id),
     parts: {
-      head: partView(form, "head", "", "Names"),
-      note: partView(form, "note", "note", "Note"),
+      head: partView(form, "head", "", "this study"),
       site: partView(form, "site", "site", "Site and clock"),
       money: partView(form, "money", "money", "Money"),
       electricity: partView(form, "electricity", "electricity", "Electricity"),
@@ -98,7 +102,12 @@ export async function documentPage(
     },
     records: collectorRecords.map(({ id, body, description }) => ({ id, name: body.name, description })),
     weatherFile: study.weather.file,
-    charts: documentCharts(study, outcome.ok ? outcome.value : null, answer?.sized ?? null, curve?.curve ?? null),
+    charts: documentCharts(
+      study,
+      outcome.ok ? outcome.value : null,
+      answer?.sized ?? null,
+      curve?.curve ?? null,
+    ),
     tables:
       result === null
         ? null
@@ -134,6 +143,13 @@ function inStudy({ study }: KeptStudy, problem: Problem): Problem {
 /** A fault as a link to the input that it is about. */
 function asLink(problem: Problem) {
   const { path, file, row, column } = problem.place;
-  const sentence = tell({ ...problem, place: { ...(file === undefined ? {} : { file }), ...(row === undefined ? {} : { row }), ...(column === undefined ? {} : { column }) } });
+  const sentence = tell({
+    ...problem,
+    place: {
+      ...(file === undefined ? {} : { file }),
+      ...(row === undefined ? {} : { row }),
+      ...(column === undefined ? {} : { column }),
+    },
+  });
   return { sentence, anchor: path === undefined ? null : anchorOf(path) };
 }

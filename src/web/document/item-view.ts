@@ -14,8 +14,9 @@ export interface ItemView {
   readonly rest: readonly FormField[];
   /** Inputs that stand in the sentence, for the table of ranges and sources. */
   readonly inProse: readonly InputField[];
+  readonly path: string;
+  /** How many of its values are assumed and not confirmed. */
   readonly assumed: number;
-  readonly assumedPaths: readonly string[];
   readonly open: boolean;
   readonly list: ItemList | null;
   readonly id: string;
@@ -59,10 +60,10 @@ function view(context: FormContext, thing: Thing): ItemView {
   const prose = proseFor(context, thing.key, thing.path);
   const inProse = prose.flatMap((segment) => ("input" in segment ? [segment.input] : []));
   const taken = new Set(inProse.map(({ path }) => path));
-  const all = thing.path === "" ? [] : buildForm(context, thing.path);
+  // The study's head is no group of its own: beside its sentence stands the note.
+  const all = buildForm(context, thing.path === "" ? "note" : thing.path);
   const rest = without(all, taken);
   const inputs = [...inProse, ...inputsOf(rest)];
-  const assumedPaths = inputs.filter(({ origin }) => origin?.status === "assumption").map(({ path }) => path);
   return {
     anchor: anchorOf(thing.path === "" ? "head" : thing.path),
     title: thing.title,
@@ -70,8 +71,8 @@ function view(context: FormContext, thing: Thing): ItemView {
     prose,
     rest,
     inProse,
-    assumed: assumedPaths.length,
-    assumedPaths,
+    path: thing.path,
+    assumed: inputs.filter(({ origin }) => origin?.status === "assumption").length,
     open: rest.some(hasProblem),
     list: thing.list,
     id: thing.id,

@@ -1,6 +1,6 @@
 import type { Problem } from "../../core/problem.ts";
-import { Study as StudySchema } from "../../core/study/schema/study.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import { Study as StudySchema } from "../../core/study/schema/study.ts";
 import { followRenames } from "./follow-renames.ts";
 import type { formProblems } from "./form-problems.ts";
 import { readValue } from "./read-value.ts";
@@ -21,7 +21,7 @@ const root = StudySchema as unknown as SchemaNode;
 
 /**
  * Applies a form's `path=value` entries to a copy of a study. Entries named `remove:PATH` drop a row,
- * `confirm:PATH` marks a value as confirmed. An empty entry leaves an optional value out. A choice of
+ * `confirm:PATH` marks a value as confirmed, `confirm-under:PATH` all of a thing's. An empty entry leaves an optional value out. A choice of
  * another variant brings that variant's starting values, marked as assumptions.
  */
 export function applyFields(before: Study, entries: FormEntries): AppliedFields {
@@ -63,7 +63,11 @@ export function applyFields(before: Study, entries: FormEntries): AppliedFields 
 const topLevel = new Set(["title", "client", "author", "note"]);
 
 /** The new variant where `path` is the tag of a union and its value changes; null otherwise. */
-function chosenVariant(study: Study, path: string, tagValue: string): { path: string; value: unknown } | null {
+function chosenVariant(
+  study: Study,
+  path: string,
+  tagValue: string,
+): { path: string; value: unknown } | null {
   const keys = path.split("/");
   const tag = keys.pop()!;
   if (keys.length === 0) return null;
@@ -77,9 +81,7 @@ function chosenVariant(study: Study, path: string, tagValue: string): { path: st
   const starting = startingVariant(study, node.title ?? "", tagValue);
   const own = variant.properties ?? {};
   const start = Object.fromEntries(Object.entries(starting).filter(([key]) => Object.hasOwn(own, key)));
-  const kept = Object.entries(current).filter(
-    ([key]) => key !== tag && Object.hasOwn(own, key),
-  );
+  const kept = Object.entries(current).filter(([key]) => key !== tag && Object.hasOwn(own, key));
   return { path: groupPath, value: { ...start, ...Object.fromEntries(kept), [tag]: tagValue } };
 }
 
@@ -93,7 +95,9 @@ function isRequired(study: Study, path: string): boolean {
   const variant =
     tag === undefined
       ? parent
-      : parent?.oneOf?.find((option) => option.properties?.[tag]?.const === (isObject(value) ? value[tag] : undefined));
+      : parent?.oneOf?.find(
+          (option) => option.properties?.[tag]?.const === (isObject(value) ? value[tag] : undefined),
+        );
   return variant?.required?.includes(key) ?? false;
 }
 
@@ -136,7 +140,8 @@ function prune(value: unknown, node: SchemaNode): void {
   if (Array.isArray(value) && node.items !== undefined) {
     for (const entry of value) prune(entry, node.items);
     for (let i = value.length - 1; i >= 0; i -= 1) {
-      if (value[i] === undefined || (isObject(value[i]) && Object.keys(value[i]).length === 0)) value.splice(i, 1);
+      if (value[i] === undefined || (isObject(value[i]) && Object.keys(value[i]).length === 0))
+        value.splice(i, 1);
     }
     return;
   }

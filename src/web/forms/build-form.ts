@@ -69,7 +69,12 @@ function groupFields(walk: Walk, node: SchemaNode, value: unknown, path: string)
 function fieldFor(walk: Walk, node: SchemaNode, value: unknown, path: string, optional: boolean): FormField {
   if (isRows(node)) return rowsField(walk, node, value, path);
   if (isGroup(node)) {
-    return { kind: "group", ...place(walk, node, path), optional, fields: groupFields(walk, node, value, path) };
+    return {
+      kind: "group",
+      ...place(walk, node, path),
+      optional,
+      fields: groupFields(walk, node, value, path),
+    };
   }
   return inputField(walk, node, value, path, optional);
 }
@@ -180,7 +185,10 @@ function rangeOf(node: SchemaNode): string {
   const word = exclusiveMinimum === undefined ? "from" : "above";
   let span = "";
   if (low !== undefined && maximum !== undefined) {
-    span = exclusiveMinimum === undefined ? `${plain(low)} to ${plain(maximum)}` : `above ${plain(low)}, to ${plain(maximum)}`;
+    span =
+      exclusiveMinimum === undefined
+        ? `${plain(low)} to ${plain(maximum)}`
+        : `above ${plain(low)}, to ${plain(maximum)}`;
   } else if (low !== undefined) span = `${word} ${plain(low)}`;
   else if (maximum !== undefined) span = `to ${plain(maximum)}`;
   return [items, span].filter((part) => part !== "").join(", ");

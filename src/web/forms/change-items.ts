@@ -60,7 +60,8 @@ function usersOf(study: Study, list: ItemList, id: string): string[] {
 
 function whatIsMissing(list: ItemList): string {
   if (list === "stepDowns") return "a step-down needs two heat networks.";
-  if (list === "chillers") return "an absorption chiller needs a cooling load and a heat network of at least 80 °C.";
+  if (list === "chillers")
+    return "an absorption chiller needs a cooling load and a heat network of at least 80 °C.";
   if (list === "stores") return "a cold store needs a cooling load; a heat store needs a heat network.";
   return "it needs a heat network first, or a kind that the study knows.";
 }

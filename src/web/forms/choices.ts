@@ -13,7 +13,8 @@ export function choicesFor(
   node: SchemaNode,
   path: string,
 ): Choice[] {
-  if (node.enum !== undefined) return node.enum.map((value) => ({ value: String(value), label: wordFor(value) }));
+  if (node.enum !== undefined)
+    return node.enum.map((value) => ({ value: String(value), label: wordFor(value) }));
   const keys = path.split("/");
   const key = keys.at(-1)!;
   const list = keys[0]!;

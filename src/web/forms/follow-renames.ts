@@ -24,8 +24,15 @@ export function followRenames(before: Study, after: Study): void {
 }
 
 function renameNetwork(study: Study, old: string, now: string): void {
-  const items: Loose[] = [...study.loads, ...study.stores, ...study.stepDowns, ...study.chillers, ...study.backups];
-  for (const item of items) for (const key of ["network", "from", "to"]) if (item[key] === old) item[key] = now;
+  const items: Loose[] = [
+    ...study.loads,
+    ...study.stores,
+    ...study.stepDowns,
+    ...study.chillers,
+    ...study.backups,
+  ];
+  for (const item of items)
+    for (const key of ["network", "from", "to"]) if (item[key] === old) item[key] = now;
   for (const collector of study.collectors) {
     (collector as Loose).networks = collector.networks.map((id) => (id === old ? now : id));
   }

@@ -17,7 +17,10 @@ export function readValue(
   const last = (texts.at(-1) ?? "").trim();
   if (node.type === "array") return readList(node, texts, path, required);
   if (node.type === "boolean") return found(last === "true");
-  if (last === "" && !(required && node.type === "string" && node.enum === undefined && node.pattern === undefined)) {
+  if (
+    last === "" &&
+    !(required && node.type === "string" && node.enum === undefined && node.pattern === undefined)
+  ) {
     return found(undefined);
   }
   if (node.type === "number" || node.type === "integer") return readNumber(node, last, path);
@@ -31,12 +34,21 @@ function readNumber(node: SchemaNode, text: string, path: string): Outcome<unkno
   const compact = text.replace(/[\u00a0\u202f ]/g, "");
   if (!numberPattern.test(compact)) {
     const advice = compact.includes(",") ? " Write a decimal point, and no commas between thousands." : "";
-    return fault("FORM_NUMBER", `${node.title ?? "The value"} must be a number; found "${text}".${advice}`, path);
+    return fault(
+      "FORM_NUMBER",
+      `${node.title ?? "The value"} must be a number; found "${text}".${advice}`,
+      path,
+    );
   }
   return found(Number(compact.replace("−", "-")));
 }
 
-function readList(node: SchemaNode, texts: readonly string[], path: string, required: boolean): Outcome<unknown> {
+function readList(
+  node: SchemaNode,
+  texts: readonly string[],
+  path: string,
+  required: boolean,
+): Outcome<unknown> {
   const entries = texts.flatMap((text) => text.trim().split(/[\s;]+/)).filter((entry) => entry !== "");
   if (entries.length === 0 && !required) return found(undefined);
   if (node.items?.type === "string") return found(entries);

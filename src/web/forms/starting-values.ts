@@ -124,7 +124,13 @@ const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object |
       id: freeId(study, "stores", "store"),
       name: cold ? "New cold store" : "New store",
       ...(cold ? { load: load!.id } : { network: network!.id }),
-      medium: cold ? "chilled-water" : hottest < 95 ? "water" : hottest < 200 ? "pressurised-water" : "thermal-oil",
+      medium: cold
+        ? "chilled-water"
+        : hottest < 95
+          ? "water"
+          : hottest < 200
+            ? "pressurised-water"
+            : "thermal-oil",
       hot_C: cold ? 14 : hottest,
       cold_C: cold ? 6 : (network?.return_C ?? 70),
       usableShare: 0.9,
@@ -169,7 +175,8 @@ const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object |
     };
   },
   backups: (study): Backup | null => {
-    const network = study.networks.find(({ id }) => !study.backups.some((b) => b.network === id)) ?? study.networks[0];
+    const network =
+      study.networks.find(({ id }) => !study.backups.some((b) => b.network === id)) ?? study.networks[0];
     if (network === undefined) return null;
     return {
       id: freeId(study, "backups", "backup"),

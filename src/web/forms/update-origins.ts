@@ -29,6 +29,7 @@ export function updateOrigins(before: Study, study: Study, changes: OriginChange
     }
   }
   for (const name of changes.entries.keys()) {
+    if (name.startsWith("confirm-under:")) confirmUnder(origins, name.slice("confirm-under:".length));
     if (!name.startsWith("confirm:")) continue;
     const path = name.slice("confirm:".length);
     const origin = originAmong(origins, path);
@@ -40,6 +41,14 @@ export function updateOrigins(before: Study, study: Study, changes: OriginChange
     ...origin,
     path: withIds(study, path),
   }));
+}
+
+/** Confirms every assumption about a thing: its own, and those of its values. */
+function confirmUnder(origins: Map<string, Origin>, path: string): void {
+  for (const [key, origin] of origins) {
+    if (origin.status !== "assumption" || (key !== path && !key.startsWith(`${path}/`))) continue;
+    origins.set(key, { ...origin, status: "confirmed" });
+  }
 }
 
 /** Origins by path after a row was taken out: those of later rows move up. */

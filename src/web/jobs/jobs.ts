@@ -43,7 +43,13 @@ export class Jobs {
   /** Puts work for a study into the queue; work of the same study that still runs is stopped. */
   start(studyId: string, tasks: readonly Task[]): void {
     this.stop(studyId);
-    const view: JobView = { state: "waiting", doing: "Waiting for other work", share: null, tasks, problems: [] };
+    const view: JobView = {
+      state: "waiting",
+      doing: "Waiting for other work",
+      share: null,
+      tasks,
+      problems: [],
+    };
     const job: Job = { studyId, tasks, stop: new AbortController(), view };
     this.#jobs.set(studyId, job);
     this.#queue.push(job);
@@ -81,7 +87,11 @@ export class Jobs {
     } catch (error) {
       if (!job.stop.signal.aborted) {
         this.#options.onFault(error);
-        job.view = { ...job.view, state: "failed", doing: "The work ended with a fault of this program; the log has the details." };
+        job.view = {
+          ...job.view,
+          state: "failed",
+          doing: "The work ended with a fault of this program; the log has the details.",
+        };
       }
     } finally {
       this.#busy = false;

@@ -19,6 +19,11 @@ export function workOn(work: Work, { solvers, onProgress, shouldStop }: WorkHand
     const curve = drawCurve(resolved.value, { sizes: work.sizes, solvers, onProgress, shouldStop });
     return { kind: "curve", curve };
   }
-  const { result, hours } = sizeStudy(resolved.value, { method: work.method, solvers, onProgress, shouldStop });
+  const { result, hours } = sizeStudy(resolved.value, {
+    method: work.method,
+    solvers,
+    onProgress,
+    shouldStop,
+  });
   return { kind: "sized", sized: { result, hours } };
 }

@@ -44,6 +44,10 @@ export function errorPages(app: FastifyInstance): void {
             : sentences[400]));
     return reply
       .code(code)
-      .viewAsync("pages/error.ejs", { title: code >= 500 ? "A fault of this program" : "Not done", sentence, code });
+      .viewAsync("pages/error.ejs", {
+        title: code >= 500 ? "A fault of this program" : "Not done",
+        sentence,
+        code,
+      });
   });
 }

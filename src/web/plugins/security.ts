@@ -9,7 +9,10 @@ const localHosts: ReadonlySet<string> = new Set(["localhost", "127.0.0.1", "[::1
  * refusal of posts that another site's page sends; and of requests under a foreign host name, so that
  * a name that resolves to this machine gives another site no way in.
  */
-export async function security(app: FastifyInstance, { hosts = localHosts }: { hosts?: ReadonlySet<string> }) {
+export async function security(
+  app: FastifyInstance,
+  { hosts = localHosts }: { hosts?: ReadonlySet<string> },
+) {
   await app.register(helmet, {
     hsts: false,
     crossOriginEmbedderPolicy: false,
@@ -30,13 +33,15 @@ export async function security(app: FastifyInstance, { hosts = localHosts }: { h
   });
   app.addHook("onRequest", async (request) => {
     const host = request.headers.host ?? "";
-    if (!hosts.has(host.replace(/:\d+$/, "").toLowerCase())) throw app.httpFault(421, "This address is not served here.");
+    if (!hosts.has(host.replace(/:\d+$/, "").toLowerCase()))
+      throw app.httpFault(421, "This address is not served here.");
     if (request.method === "GET" || request.method === "HEAD") return;
     const site = request.headers["sec-fetch-site"];
     const { origin } = request.headers;
     const foreignSite = site !== undefined && site !== "same-origin" && site !== "none";
     const foreignOrigin = origin !== undefined && originHost(origin) !== host;
-    if (foreignSite || foreignOrigin) throw app.httpFault(403, "This request came from another site's page and was refused.");
+    if (foreignSite || foreignOrigin)
+      throw app.httpFault(403, "This request came from another site's page and was refused.");
   });
 }
 

@@ -4,19 +4,19 @@ import { carpet, demandProfile, forBothWidths, loadDuration, plainText } from ".
 import { studyCalendar } from "../../core/calendar.ts";
 import type { DemandReading, Load, Study } from "../../core/study/schema/study.ts";
 import type { DemandAccount } from "../../formats/demand/account.ts";
-import type { KeptStudy } from "../../store/study-store.ts";
+import { threeDigits } from "../../present/numbers.ts";
 import type { PendingUpload } from "../../store/pending-uploads.ts";
+import type { KeptStudy } from "../../store/study-store.ts";
 import type { RouteContext } from "../build-app.ts";
 import { type ChartView, chartView } from "../document/document-charts.ts";
 import { understoodTable } from "../document/understood-table.ts";
-import { anchorOf } from "../forms/form-field.ts";
 import type { FormEntries } from "../forms/apply-fields.ts";
+import { anchorOf } from "../forms/form-field.ts";
 import { HttpFault } from "../plugins/errors.ts";
 import { formOf, valueOf } from "../plugins/form-body.ts";
 import { readUpload } from "../plugins/uploads.ts";
-import { threeDigits } from "../../present/numbers.ts";
-import { findStudy } from "./find-study.ts";
 import { faultsOf } from "./edit.ts";
+import { findStudy } from "./find-study.ts";
 
 /** The upload of a load's profile: what was understood is shown first and stored only on the user's word. */
 export function demandRoutes(app: FastifyInstance, context: RouteContext): void {
@@ -38,16 +38,27 @@ export function demandRoutes(app: FastifyInstance, context: RouteContext): void 
     }
     const token = await store
       .pending(kept.id)
-      .keep({ purpose: "demand", target: load.id, fileName: file.name === "" ? "demand.csv" : file.name, bytes: file.bytes });
+      .keep({
+        purpose: "demand",
+        target: load.id,
+        fileName: file.name === "" ? "demand.csv" : file.name,
+        bytes: file.bytes,
+      });
     return reply.redirect(`/studies/${kept.id}/demand/${load.id}/${token}`, 303);
   });
 
   app.get(`${base}/:token`, async (request, reply) => {
     const { kept, load } = await findLoad(request.params, context);
     const upload = await findUpload(request.params, kept, load, context);
-    const query = new Map(Object.entries(request.query as Record<string, string>).map(([k, v]) => [k, [String(v)]]));
+    const query = new Map(
+      Object.entries(request.query as Record<string, string>).map(([k, v]) => [k, [String(v)]]),
+    );
     const account = read(kept.study, load, upload, readingOf(query), context);
-    return page(reply.code(account.hourly === null ? 422 : 200), kept, load, { account, upload, refusal: null });
+    return page(reply.code(account.hourly === null ? 422 : 200), kept, load, {
+      account,
+      upload,
+      refusal: null,
+    });
   });
 
   app.post(`${base}/:token`, async (request, reply) => {
@@ -60,7 +71,11 @@ export function demandRoutes(app: FastifyInstance, context: RouteContext): void 
     }
     const account = read(kept.study, load, upload, readingOf(form), context);
     if (valueOf(form, "do") !== "confirm" || account.hourly === null) {
-      return page(reply.code(account.hourly === null ? 422 : 200), kept, load, { account, upload, refusal: null });
+      return page(reply.code(account.hourly === null ? 422 : 200), kept, load, {
+        account,
+        upload,
+        refusal: null,
+      });
     }
     const property = profileOf(load)!.property;
     const reading = account.resolvedReading;
@@ -74,7 +89,8 @@ export function demandRoutes(app: FastifyInstance, context: RouteContext): void 
     }
     const files = new Map([[upload.fileName, upload.bytes]]);
     const saved = await store.save(kept.id, kept.revision, study, files);
-    if (!saved.saved) throw new HttpFault(409, "The study was changed at the same moment; confirm the upload once more.");
+    if (!saved.saved)
+      throw new HttpFault(409, "The study was changed at the same moment; confirm the upload once more.");
     await store.pending(kept.id).drop(upload.token);
     return reply.redirect(`/studies/${kept.id}#${anchorOf(`loads/${at}`)}`, 303);
   });
@@ -103,7 +119,16 @@ async function findUpload(
   return upload;
 }
 
-const readingFields = ["timeColumn", "valueColumn", "unit", "clock", "stamp", "dateOrder", "decimal", "delimiter"] as const;
+const readingFields = [
+  "timeColumn",
+  "valueColumn",
+  "unit",
+  "clock",
+  "stamp",
+  "dateOrder",
+  "decimal",
+  "delimiter",
+] as const;
 
 /** The answers of the form as a reading; what was left open is left out. */
 function readingOf(form: FormEntries): DemandReading {
@@ -121,7 +146,13 @@ function read(
   { services }: RouteContext,
 ): DemandAccount {
   const { fileName, bytes } = upload;
-  return services.readDemand({ bytes, fileName, reading, quantity: profileOf(load)!.quantity, clock: study.site });
+  return services.readDemand({
+    bytes,
+    fileName,
+    reading,
+    quantity: profileOf(load)!.quantity,
+    clock: study.site,
+  });
 }
 
 interface Shown {
@@ -132,7 +163,10 @@ interface Shown {
 
 async function page(reply: FastifyReply, kept: KeptStudy, load: Load, { account, upload, refusal }: Shown) {
   const faults = account?.problems.map(({ message, place }) =>
-    [place.row === undefined ? "" : `Row ${place.row}`, place.column === undefined ? "" : `column ${place.column}`]
+    [
+      place.row === undefined ? "" : `Row ${place.row}`,
+      place.column === undefined ? "" : `column ${place.column}`,
+    ]
       .filter((part) => part !== "")
       .join(", ")
       .concat(place.row === undefined && place.column === undefined ? message : `: ${message}`),
@@ -153,7 +187,8 @@ async function page(reply: FastifyReply, kept: KeptStudy, load: Load, { account,
     questions: account?.questions ?? [],
     reading: account?.resolvedReading ?? {},
     quality: account?.quality.findings.map(({ sentence }) => sentence) ?? [],
-    filled: account?.quality.filled.map(({ rule, hours }) => `${threeDigits(hours.length)} hours: ${rule}`) ?? [],
+    filled:
+      account?.quality.filled.map(({ rule, hours }) => `${threeDigits(hours.length)} hours: ${rule}`) ?? [],
     charts: account?.hourly ? uploadCharts(kept.study, load, account, account.hourly) : [],
   });
 }

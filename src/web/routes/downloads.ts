@@ -26,7 +26,12 @@ export function downloadRoutes(app: FastifyInstance, context: RouteContext): voi
     const kept = await findStudy(request, context);
     const answer = await services.store.readAnswer(kept.id);
     if (answer === null) throw new HttpFault(404, "This study has no answer yet.");
-    return send(reply, "result.json", "application/json", `${JSON.stringify(answer.sized.result, null, 2)}\n`);
+    return send(
+      reply,
+      "result.json",
+      "application/json",
+      `${JSON.stringify(answer.sized.result, null, 2)}\n`,
+    );
   });
 
   app.get("/studies/:studyId/hours.csv", async (request, reply) => {
@@ -69,14 +74,19 @@ export function downloadRoutes(app: FastifyInstance, context: RouteContext): voi
       "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'",
     );
     if (download) reply.header("content-disposition", 'attachment; filename="summary.html"');
-    return reply.type("text/html; charset=utf-8").send(services.renderSummary(document, { study: kept.study, files: kept.files }));
+    return reply
+      .type("text/html; charset=utf-8")
+      .send(services.renderSummary(document, { study: kept.study, files: kept.files }));
   });
 }
 
 function send(reply: FastifyReply, name: string, type: string, body: string | Buffer | Readable) {
   const plain = name.replace(/[^A-Za-z0-9._-]/g, "_");
   return reply
-    .header("content-disposition", `attachment; filename="${plain}"; filename*=UTF-8''${encodeURIComponent(name)}`)
+    .header(
+      "content-disposition",
+      `attachment; filename="${plain}"; filename*=UTF-8''${encodeURIComponent(name)}`,
+    )
     .type(type)
     .send(body);
 }

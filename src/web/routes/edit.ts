@@ -1,4 +1,5 @@
 import type { FastifyInstance, FastifyReply } from "fastify";
+import { filesOf } from "../../app/study-files.ts";
 import type { Problem } from "../../core/problem.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import type { KeptStudy } from "../../store/study-store.ts";
@@ -8,12 +9,12 @@ import { applyFields, type FormEntries } from "../forms/apply-fields.ts";
 import { anchorOf } from "../forms/form-field.ts";
 import { formOf, valueOf } from "../plugins/form-body.ts";
 import { readUpload } from "../plugins/uploads.ts";
-import { filesOf } from "../../app/study-files.ts";
 import { findStudy } from "./find-study.ts";
 
 const meanwhile: Problem = {
   code: "FORM_CHANGED_MEANWHILE",
-  message: "The study was changed elsewhere since this page was shown. What you typed is kept below; look at it and save again.",
+  message:
+    "The study was changed elsewhere since this page was shown. What you typed is kept below; look at it and save again.",
   place: {},
 };
 
@@ -59,7 +60,9 @@ export function faultsOf(study: Study, before: Study, { services }: RouteContext
   const outcome = services.readStudy(JSON.stringify(study));
   if (outcome.ok) return [];
   const earlier = services.readStudy(JSON.stringify(before));
-  const known = new Set(earlier.ok ? [] : earlier.problems.map((p) => `${p.code} ${p.place.path} ${p.message}`));
+  const known = new Set(
+    earlier.ok ? [] : earlier.problems.map((p) => `${p.code} ${p.place.path} ${p.message}`),
+  );
   return outcome.problems.filter((p) => !known.has(`${p.code} ${p.place.path} ${p.message}`));
 }
 
@@ -71,7 +74,9 @@ export async function refuse(
   form: FormEntries,
   problems: readonly Problem[],
 ) {
-  const typed = new Map([...form].filter(([name]) => !name.includes(":") && name !== "revision" && name !== "at"));
+  const typed = new Map(
+    [...form].filter(([name]) => !name.includes(":") && name !== "revision" && name !== "at"),
+  );
   return reply.code(422).viewAsync("pages/study.ejs", await documentPage(kept, context, { typed, problems }));
 }
 

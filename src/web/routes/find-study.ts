@@ -13,10 +13,16 @@ export async function findStudy(request: FastifyRequest, { services }: RouteCont
 }
 
 /** The study with all that was found for it. @throws HttpFault 409 where the study cannot be worked out yet. */
-export async function documentOf(kept: KeptStudy, { services, resolved }: RouteContext): Promise<StudyDocument> {
+export async function documentOf(
+  kept: KeptStudy,
+  { services, resolved }: RouteContext,
+): Promise<StudyDocument> {
   const outcome = resolved.of(kept);
   if (!outcome.ok) {
-    throw new HttpFault(409, `The study is not complete yet: ${outcome.problems[0]?.message ?? "see its page"}`);
+    throw new HttpFault(
+      409,
+      `The study is not complete yet: ${outcome.problems[0]?.message ?? "see its page"}`,
+    );
   }
   const answer = await services.store.readAnswer(kept.id);
   const curve = await services.store.readCurve(kept.id);

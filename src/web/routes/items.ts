@@ -20,7 +20,12 @@ export function itemRoutes(app: FastifyInstance, context: RouteContext): void {
     if (!isItemList(list)) throw new HttpFault(404, "A study has no such list.");
     const kept = await findStudy(request, context);
     const kind = valueOf(formOf(request.body), "kind");
-    const outcome = addItem(kept.study, list, kind, list === "collectors" ? recordFor(kept.study, kind) : undefined);
+    const outcome = addItem(
+      kept.study,
+      list,
+      kind,
+      list === "collectors" ? recordFor(kept.study, kind) : undefined,
+    );
     const changed: Outcome<Study> = outcome.ok ? { ...outcome, value: outcome.value.study } : outcome;
     const anchor = outcome.ok ? anchorOf(`${list}/${outcome.value.index}`) : list;
     return store(reply, context, kept, changed, anchor);

@@ -1,11 +1,11 @@
 import type { FastifyInstance } from "fastify";
+import { filesOf } from "../../app/study-files.ts";
 import type { StudyBundle } from "../../app/types.ts";
 import { found, type Outcome, type Problem, refused, tell } from "../../core/problem.ts";
 import type { RouteContext } from "../build-app.ts";
+import { emptyStudy } from "../empty-study.ts";
 import { formOf, valueOf } from "../plugins/form-body.ts";
 import { readUpload, type UploadedForm } from "../plugins/uploads.ts";
-import { emptyStudy } from "../empty-study.ts";
-import { filesOf } from "../../app/study-files.ts";
 import type { Services } from "../services.ts";
 
 /** The list of studies, and the ways to begin one. */
@@ -51,7 +51,8 @@ function openUpload({ files }: UploadedForm, services: Services): Outcome<StudyB
   const text = main.bytes.toString("utf8");
   if (/^\s*</.test(text)) return services.openSummary(text);
   const study = services.readStudy(text);
-  if (!study.ok) return refused(study.problems.map((p) => ({ ...p, place: { file: main.name, ...p.place } })));
+  if (!study.ok)
+    return refused(study.problems.map((p) => ({ ...p, place: { file: main.name, ...p.place } })));
   const kept = new Map<string, Uint8Array>();
   for (const { file: name } of filesOf(study.value)) {
     // A study names its files relative to itself; an upload carries only their last part.

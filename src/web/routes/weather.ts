@@ -33,7 +33,12 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
     }
     const token = await services.store
       .pending(kept.id)
-      .keep({ purpose: "weather", target: "", fileName: file.name === "" ? "weather.csv" : file.name, bytes: file.bytes });
+      .keep({
+        purpose: "weather",
+        target: "",
+        fileName: file.name === "" ? "weather.csv" : file.name,
+        bytes: file.bytes,
+      });
     return reply.redirect(`/studies/${kept.id}/weather/${token}`, 303);
   });
 
@@ -96,27 +101,37 @@ async function page(reply: FastifyReply, kept: KeptStudy, { outcome, token, file
 function figuresOf(weather: WeatherYear) {
   const station = weather.station;
   const mean = (series: Float64Array) => sum(series) / series.length;
-  return figuresTable("What the file says", ["", "Found"], [
-    ["Read as", weather.description],
-    ...(station === null
-      ? []
-      : [
-          ["Station", station.name],
-          ["Latitude, longitude", `${station.latitude_deg}°, ${station.longitude_deg}°`],
-          ["Elevation", `${threeDigits(station.elevation_m)} m`],
-        ]),
-    ["Direct normal irradiation", `${threeDigits(sum(weather.dni_W_m2) / 1000)} kWh/m² a year`],
-    ["Global horizontal irradiation", `${threeDigits(sum(weather.ghi_W_m2) / 1000)} kWh/m² a year`],
-    ["Mean temperature", `${threeDigits(mean(weather.ambient_C))} °C`],
-    ["Mean wind at 10 m", `${threeDigits(mean(weather.wind_m_s))} m/s`],
-  ]);
+  return figuresTable(
+    "What the file says",
+    ["", "Found"],
+    [
+      ["Read as", weather.description],
+      ...(station === null
+        ? []
+        : [
+            ["Station", station.name],
+            ["Latitude, longitude", `${station.latitude_deg}°, ${station.longitude_deg}°`],
+            ["Elevation", `${threeDigits(station.elevation_m)} m`],
+          ]),
+      ["Direct normal irradiation", `${threeDigits(sum(weather.dni_W_m2) / 1000)} kWh/m² a year`],
+      ["Global horizontal irradiation", `${threeDigits(sum(weather.ghi_W_m2) / 1000)} kWh/m² a year`],
+      ["Mean temperature", `${threeDigits(mean(weather.ambient_C))} °C`],
+      ["Mean wind at 10 m", `${threeDigits(mean(weather.wind_m_s))} m/s`],
+    ],
+    ["Found"],
+  );
 }
 
 function chartsOf(study: Study, weather: WeatherYear) {
   const text = plainText(study.money.locale ?? "en", study.money.currency);
   const show = (prefix: string, draw: Parameters<typeof forBothWidths>[1]) =>
     chartView(forBothWidths({ prefix, text }, draw));
-  const sun = { name: "Direct normal irradiance", values: weather.dni_W_m2, unit: "W/m²", scale: "sun" as const };
+  const sun = {
+    name: "Direct normal irradiance",
+    values: weather.dni_W_m2,
+    unit: "W/m²",
+    scale: "sun" as const,
+  };
   return [
     show("up-months", (frame) => monthlyWeather(monthlyWeatherSums(weather), frame)),
     show("up-sun", (frame) => carpet(sun, frame)),

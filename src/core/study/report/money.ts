@@ -7,7 +7,7 @@ import { dot } from "../../series.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { Levelised, MoneyFigures } from "../result.ts";
 import type { Part } from "../schema/study.ts";
-import { costsOf, electricityOf } from "./costs.ts";
+import { costsOf, electricityOf, total } from "./costs.ts";
 
 interface Bought {
   readonly item: string;
@@ -123,8 +123,8 @@ export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Leve
   const solarCapital = annualCostOf(partsOf(bought.filter(({ isSolar }) => isSolar)), realDiscountRate);
   const parasitics = parasitic_kW(model, plan);
   const annualSolarPlant = solarCapital + dot(parasitics, prices.electricity.levelised_per_kWh);
-  const { heatDemand_kWh, backup_kWh, unmet_kWh } = costsOf(model, plan);
-  const used_kWh = heatDemand_kWh - backup_kWh - unmet_kWh;
+  // Unmet batch heat is in no network's demand, so only the networks' own unmet heat comes off.
+  const used_kWh = total(plan, "demand_kW") - total(plan, "backup_kW") - total(plan, "unmet_kW");
   return {
     solarHeat_per_kWh: used_kWh > 1 ? annualSolarPlant / used_kWh : null,
     backupHeat: prices.backups.map(({ id, firstYear_per_kWh, levelised_per_kWh }) => ({

@@ -1,5 +1,5 @@
 import { type Static, Type } from "typebox";
-import { Id, Parts, quantity, record, share, Size, tagged, text } from "./building-blocks.ts";
+import { Id, Parts, quantity, record, Size, share, tagged, text } from "./building-blocks.ts";
 
 export const Mount = tagged("type", "Mount", [
   record("Fixed", {

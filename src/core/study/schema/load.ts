@@ -43,7 +43,8 @@ export const Desalination = record("Thermal desalination", {
       performanceRatio: quantity("Performance ratio", "kg distillate per kg steam", { above: 0, most: 30 }),
       convention: Type.Enum(["2326-kJ-per-kg", "latent-heat"], {
         title: "Convention",
-        description: "Heat per kg of steam: 2326 kJ (1000 Btu/lb), or the latent heat at the steam temperature.",
+        description:
+          "Heat per kg of steam: 2326 kJ (1000 Btu/lb), or the latent heat at the steam temperature.",
       }),
       steam_C: Type.Optional(quantity("Heating steam", "°C", { least: 40, most: 200 })),
     }),

@@ -1,5 +1,5 @@
 import { type Static, Type } from "typebox";
-import { Id, Parts, quantity, record, share, Size, text } from "./building-blocks.ts";
+import { Id, Parts, quantity, record, Size, share, text } from "./building-blocks.ts";
 
 export const Store = record(
   "Store",
@@ -8,9 +8,12 @@ export const Store = record(
     name: text("Name", 80),
     network: Type.Optional(Id),
     load: Type.Optional(Id),
-    medium: Type.Enum(["water", "pressurised-water", "thermal-oil", "oil-rock", "molten-salt", "chilled-water"], {
-      title: "Medium",
-    }),
+    medium: Type.Enum(
+      ["water", "pressurised-water", "thermal-oil", "oil-rock", "molten-salt", "chilled-water"],
+      {
+        title: "Medium",
+      },
+    ),
     hot_C: quantity("Hot", "°C", { least: -20, most: 600 }),
     cold_C: quantity("Cold", "°C", { least: -20, most: 600 }),
     usableShare: quantity("Usable share of the volume", "1", { above: 0, most: 1 }),
@@ -72,7 +75,11 @@ export const Fuel = record("Fuel", {
   heatingValue: Type.Enum(["net", "gross"], { title: "Price and efficiency are on the heating value" }),
   escalation_per_year: quantity("Price rise", "1/a", { least: -0.2, most: 0.3 }),
   co2_kg_per_kWh: Type.Optional(
-    quantity("CO2 per kWh, net heating value", "kg/kWh", { least: 0, most: 2, description: "IPCC 2006 default where left out." }),
+    quantity("CO2 per kWh, net heating value", "kg/kWh", {
+      least: 0,
+      most: 2,
+      description: "IPCC 2006 default where left out.",
+    }),
   ),
 });
 export type Fuel = Static<typeof Fuel>;
@@ -84,7 +91,10 @@ export const Backup = record("Backup", {
   fuel: Fuel,
   efficiency: quantity("Efficiency, heat per fuel", "1", { above: 0, most: 1.1 }),
   existing_kW: Type.Optional(
-    quantity("Existing heat power", "kW", { least: 0, description: "Large enough for any hour where left out." }),
+    quantity("Existing heat power", "kW", {
+      least: 0,
+      description: "Large enough for any hour where left out.",
+    }),
   ),
   mayCharge: Type.Boolean({ title: "May charge a store" }),
   size: Size,
@@ -101,14 +111,20 @@ export const Electricity = record("Electricity", {
       description: "By civil hour of the day; 1 where left out.",
     }),
   ),
-  priceFile: Type.Optional(text("File of hourly prices", 300, "CSV with 8760 hourly prices; replaces the price above.")),
+  priceFile: Type.Optional(
+    text("File of hourly prices", 300, "CSV with 8760 hourly prices; replaces the price above."),
+  ),
   escalation_per_year: quantity("Price rise", "1/a", { least: -0.2, most: 0.3 }),
   co2_kg_per_kWh: Type.Optional(quantity("CO2", "kg/kWh", { least: 0, most: 2 })),
 });
 export type Electricity = Static<typeof Electricity>;
 
 export const Money = record("Money", {
-  currency: Type.String({ title: "Currency", pattern: "^[A-Z]{3}$", description: "ISO 4217 code; XTS (reserved for testing) in the worked example." }),
+  currency: Type.String({
+    title: "Currency",
+    pattern: "^[A-Z]{3}$",
+    description: "ISO 4217 code; XTS (reserved for testing) in the worked example.",
+  }),
   realDiscountRate: quantity("Real discount rate", "1/a", { least: 0, most: 0.5 }),
   years: Type.Integer({ title: "Period of analysis", unit: "years", minimum: 1, maximum: 60 }),
   carbonPrice_per_t: quantity("Carbon price in the first year", "currency/t CO2", { least: 0 }),

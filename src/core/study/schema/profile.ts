@@ -8,7 +8,8 @@ export const DemandReading = record("Reading of a demand file", {
   unit: Type.Optional(
     Type.Enum(["kW", "MW", "kWh", "MWh", "kg/h", "t/h", "m3/h", "per kWh", "per MWh"], {
       title: "Unit",
-      description: "kWh and MWh are taken per interval; per kWh and per MWh are prices in the study's currency.",
+      description:
+        "kWh and MWh are taken per interval; per kWh and per MWh are prices in the study's currency.",
     }),
   ),
   clock: Type.Optional(

@@ -2,7 +2,17 @@ import { type Static, Type } from "typebox";
 import { record, text } from "./building-blocks.ts";
 import { Collector } from "./collector.ts";
 import { Load } from "./load.ts";
-import { Backup, Chiller, ChosenPoint, Electricity, Limits, Money, Origin, StepDown, Store } from "./plant.ts";
+import {
+  Backup,
+  Chiller,
+  ChosenPoint,
+  Electricity,
+  Limits,
+  Money,
+  Origin,
+  StepDown,
+  Store,
+} from "./plant.ts";
 import { Network, Site, Weather } from "./site.ts";
 
 export const currentFormatVersion = 1;

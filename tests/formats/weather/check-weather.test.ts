@@ -1,0 +1,127 @@
+import { describe, expect, it } from "vitest";
+import { sunYear } from "../../../src/core/sun/sun-year.ts";
+import type { WeatherYear } from "../../../src/core/weather.ts";
+import { checkWeather, type WeatherCheck } from "../../../src/formats/weather/check-weather.ts";
+import { clockShift_h } from "../../../src/formats/weather/checks/clock-shift.ts";
+import { greatCircle_km } from "../../../src/formats/weather/checks/station.ts";
+import { clearYear, phoenix } from "./clear-year.ts";
+
+const sun = sunYear(phoenix);
+const clear = clearYear();
+/** File lines as in a file whose data begin at line 2. */
+const line = Int32Array.from({ length: 8760 }, (_, hour) => hour + 2);
+
+type Series = Exclude<keyof WeatherYear, "description" | "station">;
+
+function check(change: (year: WeatherYear) => Partial<WeatherYear>, site = phoenix): WeatherCheck {
+  const weather = { ...clear, ...change(clear) };
+  return checkWeather({ weather, sun, site, file: "w", line, dniDerived: false });
+}
+function withValue(series: Series, hour: number, value: number) {
+  return (year: WeatherYear) => ({
+    [series]: Float64Array.from(year[series], (old, i) => (i === hour ? value : old)),
+  });
+}
+const turned = (series: Float64Array, hours: number) =>
+  series.map((_, hour) => series[(hour - hours + 8760) % 8760]!);
+const codes = (problems: readonly { code: string }[]) => problems.map(({ code }) => code);
+
+describe("the checks of a weather year", () => {
+  it("find nothing in a sound year", () => {
+    expect(check(() => ({}))).toEqual({ problems: [], findings: [] });
+  });
+
+  it.each<[string, Series, number, number, string]>([
+    ["negative GHI", "ghi_W_m2", 12, -6, "The global horizontal radiation is -6 W/m²"],
+    ["GHI far above the sky", "ghi_W_m2", 12, 1500, "The global horizontal radiation is 1500 W/m²"],
+    ["DNI above the solar constant", "dni_W_m2", 4000, 1420, "The direct normal radiation is 1420 W/m²"],
+    ["DHI above the sky", "dhi_W_m2", 12, 900, "The diffuse horizontal radiation is 900 W/m²"],
+    ["heat beyond any record", "ambient_C", 3, 61, "The temperature is 61 °C; −90 to 60 °C is possible"],
+    ["cold beyond any record", "ambient_C", 3, -91, "The temperature is -91 °C"],
+    ["negative wind", "wind_m_s", 3, -1, "The wind speed is -1 m/s; 0 to 75 m/s is possible"],
+    ["wind beyond any hour", "wind_m_s", 3, 76, "The wind speed is 76 m/s"],
+    ["humidity of 150 %", "humidity_share", 3, 1.5, "The relative humidity is 150 %; 0 to 110 % is possible"],
+    ["pressure in the wrong unit", "pressure_Pa", 3, 1013, "The pressure is 1013 Pa"],
+  ])("refuse %s, with its row", (_, series, hour, value, sentence) => {
+    const { problems } = check(withValue(series, hour, value));
+    expect(codes(problems)).toEqual(["WEATHER_IMPOSSIBLE"]);
+    expect(problems[0]!.message).toContain(sentence);
+    expect(problems[0]!.place).toMatchObject({ file: "w", row: hour + 2 });
+  });
+
+  it("group like rows", () => {
+    const { problems } = check((year) => ({ wind_m_s: year.wind_m_s.map((value) => -value - 0.1) }));
+    expect(problems).toHaveLength(1);
+    expect(problems[0]!.message).toContain("in 8760 rows (2, 3, 4, 5, 6, … 8761)");
+  });
+
+  it("refuse a year without light", () => {
+    const dark = new Float64Array(8760);
+    expect(codes(check(() => ({ ghi_W_m2: dark, dni_W_m2: dark, dhi_W_m2: dark })).problems)).toContain(
+      "WEATHER_NO_LIGHT",
+    );
+  });
+
+  it("tell the size and the side of a shifted clock", () => {
+    for (const hours of [-2, -1, 0, 1, 2])
+      expect(clockShift_h(turned(clear.ghi_W_m2, hours), sun, phoenix.latitude_deg)).toBeCloseTo(hours, 1);
+    for (const hours of [-1, 1]) {
+      const { problems } = check((year) => ({
+        ghi_W_m2: turned(year.ghi_W_m2, hours),
+        dni_W_m2: turned(year.dni_W_m2, hours),
+        dhi_W_m2: turned(year.dhi_W_m2, hours),
+      }));
+      expect(problems[0]!.code).toBe("WEATHER_CLOCK_SHIFT");
+      expect(problems[0]!.message).toContain(`1.0 h ${hours > 0 ? "after" : "before"} the sun's noon`);
+    }
+  });
+
+  it("remark on half an hour", () => {
+    const half = (series: Float64Array) =>
+      series.map((value, hour) => (value + turned(series, 1)[hour]!) / 2);
+    const shifted = half(clear.ghi_W_m2);
+    expect(clockShift_h(shifted, sun, phoenix.latitude_deg)).toBeCloseTo(0.5, 1);
+  });
+
+  it("remark on light at night and refuse much of it", () => {
+    const little = check(withValue("ghi_W_m2", 2, 40));
+    expect(little.problems).toEqual([]);
+    expect(codes(little.findings)).toEqual(["WEATHER_NIGHT_LIGHT"]);
+    expect(little.findings[0]!.place.row).toBe(4);
+    const much = check((year) => ({
+      ghi_W_m2: year.ghi_W_m2.map((value, hour) => (sun.sunlitShare[hour] === 0 ? 30 : value)),
+    }));
+    expect(codes(much.problems)).toContain("WEATHER_NIGHT_LIGHT");
+  });
+
+  it("refuse global and direct radiation in each other's column", () => {
+    const { problems } = check((year) => ({
+      ghi_W_m2: year.ghi_W_m2.map((ghi, hour) => Math.min(ghi, year.dni_W_m2[hour]!) * 0.4),
+    }));
+    expect(codes(problems)).toEqual(["WEATHER_CLOSURE"]);
+  });
+
+  it("remark on single hours in which the three disagree", () => {
+    const noon = 12;
+    const { problems, findings } = check(withValue("dni_W_m2", noon, 0));
+    expect(problems).toEqual([]);
+    expect(codes(findings)).toEqual(["WEATHER_CLOSURE"]);
+    expect(findings[0]!.message).toContain("in row 14");
+  });
+
+  it("remark on a station far off, in distance and height", () => {
+    // A quarter of a great circle of a sphere of 6371 km: 10 007.5 km.
+    expect(
+      greatCircle_km({ latitude_deg: 0, longitude_deg: 20 }, { latitude_deg: 90, longitude_deg: 0 }),
+    ).toBeCloseTo(10007.5, 1);
+    expect(
+      greatCircle_km({ latitude_deg: 0, longitude_deg: 170 }, { latitude_deg: 0, longitude_deg: -100 }),
+    ).toBeCloseTo(10007.5, 1);
+    const far = check(() => ({
+      station: { ...clear.station!, latitude_deg: phoenix.latitude_deg + 1, elevation_m: 1000 },
+    }));
+    expect(far.findings.map(({ message }) => message)).toEqual([
+      "The station Test field lies 111 km from the site and 663 m above it; the weather is used as it stands.",
+    ]);
+  });
+});
