@@ -1,7 +1,7 @@
 import type { Problem } from "../../core/problem.ts";
 import type { WeatherStation } from "../../core/weather.ts";
-import { splitRecords } from "../demand/split-records.ts";
 import { pointNumber, readColumn } from "./read-column.ts";
+import { splitRows } from "./split-rows.ts";
 import { rowsInWords, weatherProblem } from "./weather-problems.ts";
 import type { WeatherColumn, WeatherQuantity, WeatherRows } from "./weather-rows.ts";
 
@@ -31,7 +31,7 @@ export function readEpw(text: string, file: string): WeatherRows {
   const problems: Problem[] = [];
   const fault = (code: Parameters<typeof weatherProblem>[1], message: string, row?: number) =>
     problems.push(weatherProblem(file, code, message, row === undefined ? {} : { row }));
-  const { cells: all, line: lines, openQuoteAt } = splitRecords(text, ",");
+  const { cells: all, line: lines, openQuoteAt } = splitRows(text, ",");
   if (openQuoteAt !== null)
     fault("WEATHER_QUOTE_OPEN", "A quotation mark is opened and never closed.", openQuoteAt);
   const head = (row: string[]) => (row[0] ?? "").trim().toUpperCase();

@@ -3,10 +3,10 @@ import type { Site } from "../../core/study/schema/study.ts";
 import type { WeatherStation } from "../../core/weather.ts";
 import { findDelimiter } from "../demand/find-delimiter.ts";
 import { readNumber } from "../demand/read-number.ts";
-import { splitRecords } from "../demand/split-records.ts";
 import { plainColumn, plainUnits } from "./plain-columns.ts";
 import { plainTimes } from "./plain-times.ts";
 import { pointNumber, readColumn } from "./read-column.ts";
+import { splitRows } from "./split-rows.ts";
 import { rowsInWords, weatherProblem } from "./weather-problems.ts";
 import { quantityNames, type WeatherColumn, type WeatherQuantity, type WeatherRows } from "./weather-rows.ts";
 
@@ -18,7 +18,7 @@ export function readPlainWeather(text: string, file: string, site: Site): Weathe
   const problems: Problem[] = [];
   const findings: Problem[] = [];
   const delimiter = findDelimiter(body) ?? ",";
-  const { cells, line: lines, openQuoteAt } = splitRecords(body, delimiter);
+  const { cells, line: lines, openQuoteAt } = splitRows(body, delimiter);
   if (openQuoteAt !== null)
     problems.push(
       weatherProblem(file, "WEATHER_QUOTE_OPEN", "A quotation mark is opened and never closed.", {

@@ -1,7 +1,7 @@
 import type { Problem } from "../../core/problem.ts";
 import type { WeatherStation } from "../../core/weather.ts";
-import { splitRecords } from "../demand/split-records.ts";
 import { pointNumber, readColumn } from "./read-column.ts";
+import { splitRows } from "./split-rows.ts";
 import { rowsInWords, weatherProblem } from "./weather-problems.ts";
 import { quantityNames, type WeatherColumn, type WeatherQuantity, type WeatherRows } from "./weather-rows.ts";
 
@@ -20,7 +20,7 @@ const missing = -9900;
 /** TMY3 CSV: a line of station data, a line of names, then a row an hour, times 01:00–24:00 marking its end. */
 export function readTmy3(text: string, file: string): WeatherRows {
   const problems: Problem[] = [];
-  const { cells: all, line: lines, openQuoteAt } = splitRecords(text, ",");
+  const { cells: all, line: lines, openQuoteAt } = splitRows(text, ",");
   if (openQuoteAt !== null)
     problems.push(
       weatherProblem(file, "WEATHER_QUOTE_OPEN", "A quotation mark is opened and never closed.", {
