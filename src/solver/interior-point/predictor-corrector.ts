@@ -26,6 +26,9 @@ const usual: Proximal = { primal: 1e-9, dual: 1e-6 };
 const mostTries = 4;
 /** Share of the way to the boundary that a step takes at least. */
 const nearBoundary = 0.995;
+/** A step shorter than this is tried again towards the centre, without the second-order term. */
+const shortStep = 0.1;
+const recentring = 0.5;
 
 /** Mehrotra's predictor–corrector method (1992) on the proximally regularised program. */
 export function predictorCorrector(p: BlockProgram, options: IterationOptions = {}): Outcome {
