@@ -20,8 +20,9 @@ export function cleanAnswer(formulation: Formulation, primal: Float64Array): Flo
     netStore(problem, layout, s, x);
     recomputeContent(problem, layout, s, x);
   });
-  closeHeat(formulation, x);
+  // Cold comes first: what chillers make decides what heat they draw.
   closeCold(problem, layout, x);
+  closeHeat(formulation, x);
   closeWater(problem, layout, x);
   closeBatches(problem, layout, x);
   closeStretches(formulation, x);
@@ -144,7 +145,27 @@ function closeCold(problem: DispatchCase, layout: Layout, x: Float64Array): void
       const electric = Math.min(Math.max(wanted, 0), load.electricLimit_kW);
       x[layout.electricCold[c][t]] = electric;
       if (layout.unmetCold[c][t] >= 0) x[layout.unmetCold[c][t]] = Math.max(0, wanted - electric);
+      if (wanted < 0) makeLess(problem, layout, c, t, x, -wanted);
     }
+  });
+}
+
+/** Takes cold that nobody draws, once charging is netted against discharging, from what chillers make. */
+function makeLess(
+  problem: DispatchCase,
+  layout: Layout,
+  cold: number,
+  t: number,
+  x: Float64Array,
+  surplus_kW: number,
+): void {
+  let left_kW = surplus_kW;
+  problem.chillers.forEach((chiller, i) => {
+    const column = layout.chilled[i][t];
+    if (chiller.cold !== cold || column < 0) return;
+    const less_kW = Math.min(left_kW, x[column]);
+    x[column] -= less_kW;
+    left_kW -= less_kW;
   });
 }
 

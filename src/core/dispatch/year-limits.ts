@@ -1,3 +1,4 @@
+import type { StoreCase } from "./case.ts";
 import type { Draft } from "./formulate.ts";
 
 /**
@@ -79,7 +80,10 @@ function addBudget(draft: Draft): void {
   layout.stretch.budget = stretch(draft, "stretch.budget", row, problem.unmetPrice_per_kWh * kWhPerStretch);
 }
 
-/** Σ(backup + unmet) ≤ (1 − f)·Σ(heat drawn by all loads). */
+/**
+ * Σ(backup + unmet) ≤ (1 − f)·Σ(heat drawn by all loads), where an absorption chiller's heat counts as
+ * far as its cold is used: else a cold store that wastes solar cold would raise the fraction.
+ */
 function addLeastSolarFraction(draft: Draft): void {
   const { problem, builder, layout, hours } = draft;
   const { leastSolarFraction } = problem.limits;
@@ -102,10 +106,20 @@ function addLeastSolarFraction(draft: Draft): void {
       if (columns[t] >= 0) builder.entry(row, columns[t], hours[t] * factor);
     }
   };
+  const wasteOfCold = (store: StoreCase, cold: number, s: number) => {
+    const cops = problem.chillers.flatMap((chiller) => (chiller.cold === cold ? [chiller.cop] : []));
+    if (cops.length === 0) return;
+    const heat_per_cold = 1 / Math.min(...cops);
+    each(layout.charge[s], allowed * heat_per_cold);
+    each(layout.discharge[s], -allowed * heat_per_cold * store.dischargeEfficiency);
+  };
   for (const columns of layout.backup) each(columns, 1);
   for (const columns of layout.unmet) each(columns, 1);
   problem.chillers.forEach((chiller, i) => {
     each(layout.chilled[i], -allowed / chiller.cop);
+  });
+  problem.stores.forEach((store, s) => {
+    if (!("network" in store.serves)) wasteOfCold(store, store.serves.cold, s);
   });
   problem.water.forEach((order, w) => {
     each(layout.made[w], -allowed * order.heat_kWh_per_m3);
