@@ -8,27 +8,8 @@ import type { Conflict } from "./result.ts";
 /** Violations below this, in the limit's own unit, are rounding. */
 const tolerance = 1e-6;
 
-/**
- * Says which limits conflict and by how much. For each limit that may be stretched a second program
- * finds the least stretch that suffices while everything else holds: what that limit alone would have
- * to be. Heat, cold or water that cannot be met at all is told by network and hour.
- *
- * @param plan the answer with its stretches and unmet amounts
- */
-export function explainConflicts(
-  model: PlantModel,
-  formulation: Formulation,
-  plan: Plan,
-  solver: LpSolver,
-): Conflict[] {
-  const { stretch } = plan;
-  const stretched =
-    stretch.land_m2 > tolerance || stretch.budget > tolerance || stretch.fraction_kWh > tolerance;
-  const unmet = unmetConflicts(model, plan, formulation);
-  return [...unmet, ...(stretched ? limitConflicts(model, formulation, solver, unmet.length === 0) : [])];
-}
-
-function unmetConflicts(model: PlantModel, plan: Plan, { problem }: Formulation): Conflict[] {
+/** Heat, cold or water that cannot be met at all, by network or load, with its hours. */
+export function unmetConflicts(model: PlantModel, plan: Plan, { problem }: Formulation): Conflict[] {
   const conflicts: Conflict[] = [];
   const nameOf = (id: string) =>
     [...model.study.networks, ...model.study.loads].find((item) => item.id === id)?.name ?? id;
@@ -68,12 +49,24 @@ function unmetConflicts(model: PlantModel, plan: Plan, { problem }: Formulation)
   return conflicts;
 }
 
-function limitConflicts(
+/**
+ * Says which limits conflict and by how much, where the answer stretches one. For each limit a second
+ * program finds the least stretch that suffices while everything else holds and all demand is met: what
+ * that limit alone would have to be.
+ *
+ * @param plan the answer with its stretches and unmet amounts
+ */
+export function limitConflicts(
   model: PlantModel,
   formulation: Formulation,
+  plan: Plan,
   solver: LpSolver,
-  allMet: boolean,
 ): Conflict[] {
+  const { stretch } = plan;
+  const stretched =
+    stretch.land_m2 > tolerance || stretch.budget > tolerance || stretch.fraction_kWh > tolerance;
+  if (!stretched) return [];
+  const allMet = unmetConflicts(model, plan, formulation).length === 0;
   const { problem, layout } = formulation;
   const { limits } = problem;
   const currency = model.study.money.currency;

@@ -7,7 +7,7 @@ import { type Plan, readPlan, readSizes } from "../dispatch/read-plan.ts";
 import { freeSizes, holdSizes } from "../dispatch/size-bounds.ts";
 import { type TypicalDays, typicalDays } from "../dispatch/typical-days.ts";
 import { verify } from "../dispatch/verify.ts";
-import { explainConflicts } from "./explain-conflicts.ts";
+import { limitConflicts, unmetConflicts } from "./explain-conflicts.ts";
 import type { PlantModel } from "./plant-model.ts";
 import { type Findings, resultOf } from "./report/result-of.ts";
 import { sizesOf } from "./report/sizes.ts";
@@ -45,7 +45,7 @@ export class StoppedError extends Error {
 }
 
 /** Clusters of typical days, besides the extreme one. */
-const dayClusters = 4;
+export const dayClusters = 4;
 
 /**
  * From a plant in numbers to sizes, dispatch and every reported figure.
@@ -77,7 +77,7 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
   const withoutCollectors = planWithoutCollectors(problem, options, watched);
 
   progress("Reporting", 0.98);
-  const { plan, proof, duals, conflicts, typicalDays: dayFigures, formulation } = answer;
+  const { plan, proof, duals, conflicts, typicalDays: figures, formulation } = answer;
   const findings: Findings = {
     plan,
     baseline,
@@ -85,8 +85,8 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
     duals,
     conflicts,
     proof,
-    typicalDays: dayFigures,
-    remarks: [...options.remarks, ...quick.remarks],
+    typicalDays: figures,
+    remarks: [...options.remarks, ...quick.remarks, ...answer.remarks],
     version: options.version,
   };
   return { result: resultOf(model, findings), plan, formulation };
@@ -175,6 +175,7 @@ interface Answer {
   readonly conflicts: readonly Conflict[];
   readonly typicalDays: TypicalDaysFigures;
   readonly formulation: Formulation;
+  readonly remarks: readonly string[];
 }
 
 function dayFigures(
@@ -208,7 +209,11 @@ function fractionOf(plan: Plan, problem: DispatchCase): number {
   return demand > 0 ? 1 - other / demand : 0;
 }
 
-/** Typical days give the sizes; the proof is of their program, the year is dispatched at them. */
+/**
+ * Typical days give the sizes; the proof is of their program, the year is dispatched at them. Boilers
+ * that may grow do so in the year, since a few days do not hold its coldest hour; the least solar
+ * fraction was the days' to keep, and a remark says where the year misses it.
+ */
 function sizeByDays(
   model: PlantModel,
   days: TypicalDays,
@@ -216,12 +221,16 @@ function sizeByDays(
   options: SizingOptions,
   watched: SolveOptions,
 ): Answer {
-  const formulation = formulate(atSizes(model.problem, quick.sizes));
+  const held = { ...atSizes(unlimited(model.problem), quick.sizes), backups: model.problem.backups };
+  const formulation = formulate(held);
   const dispatch = solved(options.solvers.exact, formulation, watched);
   const primal = cleanAnswer(formulation, dispatch.primal);
   const plan = readPlan(formulation, primal, dispatch.rowDual);
   const daysPlan = readPlan(quick.formulation, quick.primal, null);
   const proof = proofOf("typical-days", quick.formulation, quick.answer, quick.primal, quick.exact, plan);
+  const figures = dayFigures(model, days, quick, { plan, objective: dispatch.objective });
+  const asked = model.problem.limits.leastSolarFraction;
+  const missed = asked !== null && figures.dispatchSolarFraction < asked - 1e-6;
   return {
     plan,
     proof,
@@ -233,9 +242,18 @@ function sizeByDays(
             rowDual: quick.exact.rowDual,
             reducedCost: quick.exact.reducedCost,
           },
-    conflicts: explainConflicts(model, quick.formulation, daysPlan, options.solvers.exact),
-    typicalDays: dayFigures(model, days, quick, { plan, objective: dispatch.objective }),
+    conflicts: [
+      ...unmetConflicts(model, plan, formulation),
+      ...limitConflicts(model, quick.formulation, daysPlan, options.solvers.exact),
+    ],
+    typicalDays: figures,
     formulation: quick.formulation,
+    remarks: missed
+      ? [
+          `At the sizes of the typical days the full year reaches a solar fraction of ${figures.dispatchSolarFraction.toFixed(3)}, ` +
+            `less than the ${asked} asked for; the full-year method keeps to it.`,
+        ]
+      : [],
   };
 }
 
@@ -303,9 +321,10 @@ function sizeByYear(
         last.rowDual === null
           ? null
           : { formulation: free, rowDual: last.rowDual, reducedCost: last.reducedCost },
-      conflicts: explainConflicts(model, free, plan, solvers.exact),
+      conflicts: [...unmetConflicts(model, plan, free), ...limitConflicts(model, free, plan, solvers.exact)],
       typicalDays: figures,
       formulation: free,
+      remarks: [],
     };
   } finally {
     session.close();
