@@ -29,6 +29,8 @@ export function asGiven(value: number, locale = "en"): string {
 }
 
 function plain(value: number, locale: string, decimals: number): string {
+  // Rounding up may leave the range of numbers.
+  if (!Number.isFinite(value)) return missingFigure;
   const safe = Object.is(value, -0) ? 0 : value;
   return new Intl.NumberFormat(locale, { maximumFractionDigits: decimals }).format(safe).replace("-", "−");
 }

@@ -1,4 +1,4 @@
-import type { AreaCurve, CurvePoint, Result } from "../core/study/result.ts";
+import type { AreaCurve, CurvePoint, NetworkYear, Result } from "../core/study/result.ts";
 import type { Study } from "../core/study/schema/study.ts";
 import { asGiven, threeDigits } from "./numbers.ts";
 import {
@@ -44,9 +44,8 @@ export function matchTable(study: Study, result: Result): TableView {
       percent(row.reachableShare, w),
       asGiven(Math.round(row.runningHours), w.locale),
       asGiven(Math.round(row.stowedHours), w.locale),
-      row.remark,
     ]),
-    ["On", "Remark"],
+    ["On"],
   );
 }
 
@@ -54,60 +53,75 @@ export function matchTable(study: Study, result: Result): TableView {
 export function sizesTable(study: Study, result: Result): TableView {
   const w = writingOf(study);
   const { sizes } = result;
+  const some = (size: number, words: string) => (size > 1e-6 ? words : "none");
+  const row = (name: string, isNew: string, existing: string) => [name, isNew, existing];
+  const downOf = (id: string) => {
+    const down = study.stepDowns.find((item) => item.id === id);
+    if (down === undefined) return id;
+    return `Step-down from ${nameIn(study.networks, down.from)} to ${nameIn(study.networks, down.to)}`;
+  };
   const rows: string[][] = [
-    ...sizes.collectors.map((c) => [
-      `${nameIn(study.collectors, c.id)} on ${nameIn(study.networks, c.network)}`,
-      area(c.aperture_m2, w),
-      area(c.existing_m2, w),
-    ]),
-    ...sizes.stores.map((s) => [
-      nameIn(study.stores, s.id),
-      `${energy(s.capacity_kWh, w)} (${volume(s.volume_m3, w)} in all)`,
-      energy(s.existing_kWh, w),
-    ]),
-    ...sizes.stepDowns.map((x) => [x.id, power(x.heat_kW, w), power(x.existing_kW, w)]),
-    ...sizes.chillers.map((x) => [
-      nameIn(study.chillers, x.id),
-      `${power(x.cold_kW, w)} of cold`,
-      power(x.existing_kW, w),
-    ]),
-    ...sizes.backups.map((x) => [
-      nameIn(study.backups, x.id),
-      power(x.heat_kW, w),
-      x.existing_kW === null ? "as needed" : power(x.existing_kW, w),
-    ]),
+    ...sizes.collectors.map((c) =>
+      row(
+        `${nameIn(study.collectors, c.id)} on ${nameIn(study.networks, c.network)}`,
+        some(c.aperture_m2, area(c.aperture_m2, w)),
+        some(c.existing_m2, area(c.existing_m2, w)),
+      ),
+    ),
+    ...sizes.stores.map((s) =>
+      row(
+        nameIn(study.stores, s.id),
+        some(s.capacity_kWh, `${energy(s.capacity_kWh, w)} (${volume(s.volume_m3, w)} in all)`),
+        some(s.existing_kWh, energy(s.existing_kWh, w)),
+      ),
+    ),
+    ...sizes.stepDowns.map((x) =>
+      row(downOf(x.id), some(x.heat_kW, power(x.heat_kW, w)), some(x.existing_kW, power(x.existing_kW, w))),
+    ),
+    ...sizes.chillers.map((x) =>
+      row(
+        nameIn(study.chillers, x.id),
+        some(x.cold_kW, `${power(x.cold_kW, w)} of cold`),
+        some(x.existing_kW, power(x.existing_kW, w)),
+      ),
+    ),
+    ...sizes.backups.map((x) =>
+      row(
+        nameIn(study.backups, x.id),
+        some(x.heat_kW, power(x.heat_kW, w)),
+        x.existing_kW === null ? "as needed" : some(x.existing_kW, power(x.existing_kW, w)),
+      ),
+    ),
   ];
   return figuresTable("Sizes", ["Plant", "New", "There today"], rows);
 }
 
+/** Remarks on the rows of the match table, in sentences. */
+export function matchRemarks(result: Result): string[] {
+  return [...new Set(result.match.map(({ remark }) => remark).filter((remark) => remark !== ""))];
+}
+
 export function networksTable(study: Study, result: Result): TableView {
   const w = writingOf(study);
+  const { networks } = result;
+  const line = (title: string, of: (network: NetworkYear) => string) => [title, ...networks.map(of)];
   return figuresTable(
     "Heat of a year, by heat network",
+    ["", ...networks.map(({ name }) => name)],
     [
-      "Heat network",
-      "Demand",
-      "Solar",
-      "Backup",
-      "From hotter",
-      "To cooler",
-      "Store loss",
-      "Spilled",
-      "Largest hour",
-      "Solar fraction",
+      line("Supply", (n) => `${threeDigits(n.supply_C, w.locale)} °C`),
+      line("Demand", (n) => energy(n.demand_kWh, w)),
+      line("Solar, used", (n) => energy(n.solar_kWh, w)),
+      line("Backup", (n) => energy(n.backup_kWh, w)),
+      line("From a hotter network", (n) => energy(n.stepIn_kWh, w)),
+      line("To a cooler network", (n) => energy(n.stepOut_kWh, w)),
+      line("Lost by stores", (n) => energy(n.storageLoss_kWh, w)),
+      line("Spilled", (n) => energy(n.spill_kWh, w)),
+      line("Not met", (n) => energy(n.unmet_kWh, w)),
+      line("Largest hour of demand", (n) => power(n.peak_kW, w)),
+      line("Largest hour of backup", (n) => power(n.peakBackup_kW, w)),
+      line("Solar fraction", (n) => percent(n.solarFraction, w)),
     ],
-    result.networks.map((n) => [
-      `${n.name}, ${threeDigits(n.supply_C, w.locale)} °C`,
-      energy(n.demand_kWh, w),
-      energy(n.solar_kWh, w),
-      energy(n.backup_kWh, w),
-      energy(n.stepIn_kWh, w),
-      energy(n.stepOut_kWh, w),
-      energy(n.storageLoss_kWh, w),
-      energy(n.spill_kWh, w),
-      power(n.peak_kW, w),
-      percent(n.solarFraction, w),
-    ]),
   );
 }
 

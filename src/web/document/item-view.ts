@@ -37,13 +37,20 @@ export function itemViews(context: FormContext, list: ItemList, studyId: string)
     return view(context, {
       key: proseKey(context.study, list, index),
       path: `${list}/${index}`,
-      title: named.name ?? named.id,
+      title: named.name ?? stepDownName(context, named.id),
       kind: list === "loads" ? wordFor(named.kind) : "",
       list,
       id: named.id,
       uploadPage: takesUpload ? `/studies/${studyId}/demand/${named.id}` : null,
     });
   });
+}
+
+function stepDownName({ study }: FormContext, id: string): string {
+  const down = study.stepDowns.find((item) => item.id === id);
+  const nameOf = (network: string | undefined) =>
+    study.networks.find((item) => item.id === network)?.name ?? network ?? "";
+  return down === undefined ? id : `From ${nameOf(down.from)} to ${nameOf(down.to)}`;
 }
 
 interface Thing {

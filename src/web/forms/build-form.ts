@@ -130,7 +130,7 @@ function inputField(
                 ? "long-text"
                 : "text",
     unit: shownUnit(node.unit ?? node.items?.unit),
-    range: rangeOf(node),
+    range: many ? "" : rangeOf(node),
     optional,
     value: node.type === "array" && !many ? values.join(" ") : (values.at(-1) ?? ""),
     values: many ? values.filter((entry) => entry !== "") : values,

@@ -17,12 +17,7 @@ export function readValue(
   const last = (texts.at(-1) ?? "").trim();
   if (node.type === "array") return readList(node, texts, path, required);
   if (node.type === "boolean") return found(last === "true");
-  if (
-    last === "" &&
-    !(required && node.type === "string" && node.enum === undefined && node.pattern === undefined)
-  ) {
-    return found(undefined);
-  }
+  if (last === "") return found(undefined);
   if (node.type === "number" || node.type === "integer") return readNumber(node, last, path);
   if (node.enum !== undefined && !node.enum.includes(last)) {
     return fault("FORM_CHOICE", `"${last}" is not one of ${node.enum.join(", ")}.`, path);

@@ -42,12 +42,10 @@ export function errorPages(app: FastifyInstance): void {
           (code >= 500
             ? "Something went wrong inside the program. Your study is as it was before; the log has the details."
             : sentences[400]));
-    return reply
-      .code(code)
-      .viewAsync("pages/error.ejs", {
-        title: code >= 500 ? "A fault of this program" : "Not done",
-        sentence,
-        code,
-      });
+    return reply.code(code).viewAsync("pages/error.ejs", {
+      title: code >= 500 ? "A fault of this program" : "Not done",
+      sentence,
+      code,
+    });
   });
 }

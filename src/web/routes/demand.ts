@@ -36,14 +36,12 @@ export function demandRoutes(app: FastifyInstance, context: RouteContext): void 
       const refusal = file === undefined ? "Choose a file before you press Upload." : "The file is empty.";
       return page(reply.code(422), kept, load, { account: null, upload: null, refusal });
     }
-    const token = await store
-      .pending(kept.id)
-      .keep({
-        purpose: "demand",
-        target: load.id,
-        fileName: file.name === "" ? "demand.csv" : file.name,
-        bytes: file.bytes,
-      });
+    const token = await store.pending(kept.id).keep({
+      purpose: "demand",
+      target: load.id,
+      fileName: file.name === "" ? "demand.csv" : file.name,
+      bytes: file.bytes,
+    });
     return reply.redirect(`/studies/${kept.id}/demand/${load.id}/${token}`, 303);
   });
 

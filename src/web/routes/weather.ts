@@ -31,14 +31,12 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
       const refusal = file === undefined ? "Choose a file before you press Upload." : "The file is empty.";
       return page(reply.code(422), kept, { outcome: null, token: null, fileName: "", refusal });
     }
-    const token = await services.store
-      .pending(kept.id)
-      .keep({
-        purpose: "weather",
-        target: "",
-        fileName: file.name === "" ? "weather.csv" : file.name,
-        bytes: file.bytes,
-      });
+    const token = await services.store.pending(kept.id).keep({
+      purpose: "weather",
+      target: "",
+      fileName: file.name === "" ? "weather.csv" : file.name,
+      bytes: file.bytes,
+    });
     return reply.redirect(`/studies/${kept.id}/weather/${token}`, 303);
   });
 

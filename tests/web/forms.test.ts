@@ -1,0 +1,258 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { Study } from "../../src/core/study/schema/study.ts";
+import { validateStudy } from "../../src/formats/study-json.ts";
+import { exampleDefinition } from "../../src/store/example-files.ts";
+import { applyFields } from "../../src/web/forms/apply-fields.ts";
+import { buildForm } from "../../src/web/forms/build-form.ts";
+import { addItem, removeItem } from "../../src/web/forms/change-items.ts";
+import type { FormField, InputField } from "../../src/web/forms/form-field.ts";
+import { itemLists, withIds, withIndexes } from "../../src/web/forms/study-paths.ts";
+import { smallStudy } from "../support/small-study.ts";
+
+const entries = (fields: Record<string, string | string[]>) =>
+  new Map(Object.entries(fields).map(([name, value]) => [name, Array.isArray(value) ? value : [value]]));
+const apply = (study: Study, fields: Record<string, string | string[]>) =>
+  applyFields(study, entries(fields));
+
+function inputsOf(fields: readonly FormField[]): InputField[] {
+  return fields.flatMap((field) =>
+    field.kind === "input"
+      ? [field]
+      : field.kind === "group"
+        ? inputsOf(field.fields)
+        : field.rows.flatMap(({ cells }) => [...cells]),
+  );
+}
+
+/** Every input of a study as its form would send it back untouched. */
+function untouched(study: Study): Map<string, readonly string[]> {
+  const context = { study, fileNames: ["weather.csv", "roasting.csv"], typed: new Map(), problems: [] };
+  const paths = itemLists.flatMap((list) => study[list].map((_, index) => `${list}/${index}`));
+  const all = ["site", "money", "limits", "electricity", "chosenPoint", ...paths].flatMap((path) =>
+    inputsOf(buildForm(context, path)),
+  );
+  return new Map(
+    all.map((field) => [field.path, field.input === "many" ? ["", ...field.values] : [field.value]]),
+  );
+}
+
+describe("applyFields(study, entries)", () => {
+  it.each([
+    ["the small study", smallStudy()],
+    ["the worked example", exampleDefinition().study],
+  ])("leaves %s as it was where every field comes back untouched", (_name, study) => {
+    const { study: after, problems } = applyFields(study, untouched(study));
+    expect(problems).toEqual([]);
+    expect(after).toEqual(study);
+  });
+
+  it("does not change the study that it was given", () => {
+    const study = smallStudy();
+    const { study: after } = apply(study, { "networks/0/supply_C": "95.5" });
+    expect(after.networks[0]!.supply_C).toBe(95.5);
+    expect(study).toEqual(smallStudy());
+  });
+
+  it("reads numbers with blanks between thousands and the typographic minus, exactly", () => {
+    fc.assert(
+      fc.property(fc.double({ noNaN: true, noDefaultInfinity: true }), (value) => {
+        const text = String(value).replace("-", "−");
+        const { study, problems } = apply(smallStudy(), {
+          "money/carbonPrice_per_t": text.replace("e−", "e-"),
+        });
+        expect(problems).toEqual([]);
+        expect(study.money.carbonPrice_per_t === value).toBe(true);
+      }),
+    );
+    expect(apply(smallStudy(), { "limits/budget": "1 250 000" }).study.limits.budget).toBe(1_250_000);
+  });
+
+  it.each(["1,5", "abc", "1.2.3", "NaN", "Infinity", "0x10", "--1", "1e"])(
+    "refuses %s as a number and keeps the old one",
+    (text) => {
+      const { study, problems } = apply(smallStudy(), { "networks/0/supply_C": text });
+      expect(problems).toHaveLength(1);
+      expect(problems[0]!.code).toBe("FORM_NUMBER");
+      expect(problems[0]!.message).toContain(text);
+      expect(problems[0]!.place.path).toBe("networks/0/supply_C");
+      expect(study.networks[0]!.supply_C).toBe(90);
+    },
+  );
+
+  it("tells every fault at once", () => {
+    const { problems } = apply(smallStudy(), {
+      "networks/0/supply_C": "hot",
+      "networks/0/return_C": "",
+      "loads/0/heat_kW/level": "many",
+      "collectors/0/mount/type": "sideways",
+    });
+    expect(problems.map(({ code }) => code).sort()).toEqual(["FORM_EMPTY", "FORM_NUMBER", "FORM_NUMBER"]);
+  });
+
+  it("ignores names that are no place of the schema, those of prototypes too", () => {
+    const { study, problems } = apply(smallStudy(), {
+      "__proto__/polluted": "1",
+      "networks/0/__proto__/polluted": "1",
+      "networks/0/constructor": "1",
+      formatVersion: "2",
+      nonsense: "1",
+      "remove:__proto__/0": "1",
+    });
+    expect(problems).toEqual([]);
+    expect(study).toEqual(smallStudy());
+    expect(({} as Record<string, unknown>).polluted).toBeUndefined();
+  });
+
+  it("brings the new variant's starting values, valid and marked as assumptions", () => {
+    const choices: [string, string][] = [
+      ["collectors/0/mount/type", "fixed"],
+      ["collectors/0/mount/type", "two-axes"],
+      ["collectors/0/optics/by", "computed"],
+      ["collectors/0/modifier/type", "table"],
+      ["collectors/0/modifier/type", "polynomial"],
+      ["collectors/0/heatLoss/by", "receiver-tube"],
+      ["loads/0/heat_kW/from", "calendar"],
+    ];
+    for (const [path, value] of choices) {
+      const { study, problems } = apply(smallStudy(), { [path]: value });
+      expect(problems).toEqual([]);
+      expect(validateStudy(study, "study.json").ok, `${path} ${value}`).toBe(true);
+      const group = withIds(study, path.slice(0, path.lastIndexOf("/")));
+      expect(study.origins).toContainEqual(expect.objectContaining({ path: group, status: "assumption" }));
+    }
+  });
+
+  it("keeps what two variants share: the level of a profile", () => {
+    const { study } = apply(smallStudy(), { "loads/0/heat_kW/from": "calendar" });
+    expect(study.loads[0]).toMatchObject({ heat_kW: { from: "calendar", level: 500 } });
+  });
+
+  it("adds a row where the empty one was filled, and drops the rows marked for it", () => {
+    const added = apply(smallStudy(), {
+      "collectors/0/parts/2/name": "Piping",
+      "collectors/0/parts/2/price_per_unit": "9",
+      "collectors/0/parts/2/life_years": "20",
+      "collectors/0/parts/2/upkeep_per_unit_year": "0",
+    }).study;
+    expect(added.collectors[0]!.parts.map(({ name }) => name)).toEqual([
+      "Frame and receiver",
+      "Film",
+      "Piping",
+    ]);
+    const dropped = apply(added, { "remove:collectors/0/parts/0": "1" }).study;
+    expect(dropped.collectors[0]!.parts.map(({ name }) => name)).toEqual(["Film", "Piping"]);
+    const blank = apply(smallStudy(), {
+      "collectors/0/parts/2/name": "",
+      "collectors/0/parts/2/price_per_unit": "",
+    });
+    expect(blank.problems).toEqual([]);
+    expect(blank.study).toEqual(smallStudy());
+  });
+
+  it("adds an optional group and leaves it out again", () => {
+    const point = { "chosenPoint/aperture_m2": "900", "chosenPoint/storePerAperture_kWh_m2": "0.5" };
+    const added = apply(smallStudy(), point).study;
+    expect(added.chosenPoint).toEqual({ aperture_m2: 900, storePerAperture_kWh_m2: 0.5 });
+    const empty = { "chosenPoint/aperture_m2": "", "chosenPoint/storePerAperture_kWh_m2": "" };
+    const { study, problems } = apply(added, empty);
+    expect(problems).toEqual([]);
+    expect(study).toEqual(smallStudy());
+  });
+
+  it("renames an item everywhere it is named", () => {
+    const { study } = apply(smallStudy(), { "networks/0/id": "warm" });
+    expect(
+      [study.loads[0], study.stores[0], study.backups[0]].map(
+        (item) => (item as { network: string }).network,
+      ),
+    ).toEqual(["warm", "warm", "warm"]);
+    expect(study.collectors[0]!.networks).toEqual(["warm"]);
+  });
+});
+
+describe("origins", () => {
+  const assumed = (): Study => ({
+    ...smallStudy(),
+    origins: [
+      { path: "collectors/trough/cleanliness", status: "assumption", source: "a guess" },
+      { path: "collectors/trough/parts/1/life_years", status: "assumption", source: "the maker" },
+      { path: "money", status: "assumption", source: "a guess" },
+    ],
+  });
+
+  it("are dropped by a change, and overruled within an assumed group", () => {
+    const { study } = apply(assumed(), { "collectors/0/cleanliness": "0.9", "money/years": "25" });
+    expect(study.origins).not.toContainEqual(
+      expect.objectContaining({ path: "collectors/trough/cleanliness" }),
+    );
+    expect(study.origins).toContainEqual(expect.objectContaining({ path: "money", status: "assumption" }));
+    expect(study.origins).toContainEqual(
+      expect.objectContaining({ path: "money/years", status: "confirmed" }),
+    );
+  });
+
+  it("are confirmed one by one or all of a thing", () => {
+    const one = apply(assumed(), { "confirm:collectors/0/cleanliness": "1" }).study;
+    expect(one.origins?.map(({ status }) => status)).toEqual(["confirmed", "assumption", "assumption"]);
+    const all = apply(assumed(), { "confirm-under:collectors/0": "1" }).study;
+    expect(all.origins?.map(({ status }) => status)).toEqual(["confirmed", "confirmed", "assumption"]);
+  });
+
+  it("move with their rows", () => {
+    const { study } = apply(assumed(), { "remove:collectors/0/parts/0": "1" });
+    expect(study.origins?.map(({ path }) => path)).toContain("collectors/trough/parts/0/life_years");
+  });
+
+  it("are found by id, by name or by place", () => {
+    const study = smallStudy();
+    expect(withIndexes(study, "collectors/trough/parts/Film/life_years")).toBe(
+      "collectors/0/parts/1/life_years",
+    );
+    expect(withIds(study, "collectors/0/parts/1/life_years")).toBe("collectors/trough/parts/1/life_years");
+  });
+});
+
+describe("items", () => {
+  it("of every list and kind can be added to a study and leave it valid against the schema", () => {
+    const kinds = ["process-heat", "steam", "desalination", "drying", "batch-drying", "cooling"];
+    let study = smallStudy();
+    for (const [list, kind] of [
+      ["networks", ""],
+      ...kinds.map((kind) => ["loads", kind]),
+      ["collectors", "own"],
+      ["stores", "heat"],
+      ["stores", "cold"],
+      ["stepDowns", ""],
+      ["chillers", ""],
+      ["backups", ""],
+    ] as [(typeof itemLists)[number], string][]) {
+      const outcome = addItem(study, list, kind);
+      if (!outcome.ok) throw new Error(outcome.problems[0]!.message);
+      study = outcome.value.study;
+      expect(validateStudy(study, "study.json"), `${list} ${kind}`).toMatchObject({ ok: true });
+    }
+  });
+
+  it("that others name cannot be removed; the sentence says by whom", () => {
+    const outcome = removeItem(smallStudy(), "networks", "hot-water");
+    expect(outcome.ok).toBe(false);
+    expect(!outcome.ok && outcome.problems[0]!.message).toContain("Washing");
+  });
+
+  it("are removed with what was said of their values", () => {
+    const study = {
+      ...smallStudy(),
+      origins: [{ path: "stores/tank/hot_C", status: "assumption" as const, source: "" }],
+    };
+    const outcome = removeItem(study, "stores", "tank");
+    expect(outcome.ok && outcome.value.stores).toEqual([]);
+    expect(outcome.ok && outcome.value.origins).toEqual([]);
+  });
+
+  it("cannot be added where what they need is missing", () => {
+    expect(addItem(smallStudy(), "chillers", "").ok).toBe(false);
+    expect(addItem(smallStudy(), "stepDowns", "").ok).toBe(false);
+    expect(addItem(smallStudy(), "loads", "nonsense").ok).toBe(false);
+  });
+});
