@@ -1,5 +1,6 @@
 import solverModule from "javascript-lp-solver";
 import type { LinearProgram, LpAnswer, LpSession, LpSolver } from "../core/dispatch/program.ts";
+import { ModelError } from "../core/errors.ts";
 
 // The package's types describe CommonJS; under NodeNext the default import is the solver itself.
 const solver = solverModule as unknown as typeof solverModule.default;
@@ -76,7 +77,11 @@ class TableauSession implements LpSession {
 /** The package takes anything below 1e-8 for zero, so costs are brought near this. */
 const usualCost = 100;
 
-/** The package's model: columns are moved to start at 0, finite upper bounds become rows. */
+/**
+ * The package's model: columns are moved to start at 0, finite upper bounds become rows.
+ *
+ * @throws ModelError OUT_OF_RANGE for a column without a lower bound
+ */
 function modelOf(program: LinearProgram): object {
   const { columns, rows, starts, indices, values, cost, colLower, colUpper, rowLower, rowUpper } = program;
   const costs = cost
@@ -88,6 +93,8 @@ function modelOf(program: LinearProgram): object {
   const variables: Record<string, Record<string, number>> = {};
   const constraints: Record<string, { min?: number; max?: number; equal?: number }> = {};
   for (let j = 0; j < columns; j += 1) {
+    if (colLower[j] === Number.NEGATIVE_INFINITY)
+      throw new ModelError("OUT_OF_RANGE", `no lower bound of ${program.columnName(j)}`);
     for (let e = starts[j]; e < starts[j + 1]; e += 1) shift[indices[e]] += values[e] * colLower[j];
     if (colUpper[j] === colLower[j]) continue;
     const variable: Record<string, number> = { cost: cost[j] * costScale };
