@@ -34,7 +34,7 @@ describe("the command line on the worked example", () => {
     expect(size.code, size.err).toBe(0);
     for (const name of ["result.json", "hours.csv", "summary.html"])
       expect(existsSync(at("out", name))).toBe(true);
-    expect(readFileSync(at("program.mps"), "utf8")).toMatch(/^NAME/);
+    expect(readFileSync(at("program.mps"), "utf8")).toMatch(/^NAME/m);
   });
 
   it("gives an interesting optimum: neither zero nor at a limit, with step-down and storage used", () => {

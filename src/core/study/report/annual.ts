@@ -16,19 +16,21 @@ export function annualOf(model: PlantModel, plan: Plan, baseline: Plan): Annual 
   const spilled_kWh = total(plan, "spill_kW");
   const finalNow_kWh = now.fuel_kWh + now.electricity_kWh;
   const finalThen_kWh = then.fuel_kWh + then.electricity_kWh;
+  const demand_kWh = then.heatDemand_kWh;
+  const used_kWh = demand_kWh - then.backup_kWh - total(plan, "unmet_kW");
   const fuelCostBaseline = now.fuelCost + now.electricityCost;
   const fuelCostWithSolar = then.fuelCost + then.electricityCost;
   return {
-    demand_kWh: then.heatDemand_kWh,
+    demand_kWh,
     backup_kWh: then.backup_kWh,
     unmet_kWh: then.unmet_kWh,
     unmetCold_kWh: each(hours.cold, (load) => load.unmet_kW),
     unmetWater_m3: each(hours.water, (order) => order.unmet_m3_h),
-    solarFraction:
-      then.heatDemand_kWh > 0 ? 1 - (then.backup_kWh + total(plan, "unmet_kW")) / then.heatDemand_kWh : 0,
+    // Below 0 only where backup steps down at a loss and nothing is solar.
+    solarFraction: demand_kWh > 0 ? Math.max(0, used_kWh / demand_kWh) : 0,
     fractionalEnergySaving: finalNow_kWh > 0 ? 1 - finalThen_kWh / finalNow_kWh : 0,
     collected_kWh: solar_kWh + spilled_kWh,
-    solarUsed_kWh: then.heatDemand_kWh - then.backup_kWh - total(plan, "unmet_kW"),
+    solarUsed_kWh: used_kWh,
     spilled_kWh,
     storageLoss_kWh: total(plan, "charge_kW") - total(plan, "discharge_kW"),
     stepDownLoss_kWh: total(plan, "stepOut_kW") - total(plan, "stepIn_kW"),
