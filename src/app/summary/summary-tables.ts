@@ -1,0 +1,93 @@
+import type { Result } from "../../core/study/result.ts";
+import type { Study } from "../../core/study/schema/study.ts";
+import { asGiven, threeDigits } from "../../present/numbers.ts";
+import { bareMoney } from "../../present/quantities.ts";
+import { figuresTable, type TableView } from "../../present/table-view.ts";
+import { writingOf } from "../../present/writing-of.ts";
+import type { NoteBook, NoteKey } from "./notes.ts";
+
+/** A table whose caption leads to the note of its figures. */
+export interface NotedTable extends TableView {
+  readonly note: number | null;
+}
+
+export function noted(table: TableView, notes: NoteBook, key: NoteKey): NotedTable {
+  return { ...table, note: notes.number(key) };
+}
+
+/** Every part of the new plant with its price and life. */
+export function partsTable(study: Study, result: Result): TableView {
+  const w = writingOf(study);
+  const { parts, initialCapital } = result.money;
+  const sum = (of: (part: (typeof parts)[number]) => number) =>
+    bareMoney(
+      parts.reduce((all, part) => all + of(part), 0),
+      w.locale,
+    );
+  return figuresTable(
+    `What the new plant is made of, ${w.currency}`,
+    ["Part", "Of", "Size", "Price a unit", "First cost", "Life", "Upkeep a year", "Annual cost"],
+    [
+      ...parts.map((p) => [
+        p.part,
+        p.item,
+        `${threeDigits(p.quantity, w.locale)} ${p.unit}`,
+        bareMoney(p.price / p.quantity, w.locale),
+        bareMoney(p.price, w.locale),
+        `${asGiven(p.life_years, w.locale)} years`,
+        bareMoney(p.upkeep_per_year, w.locale),
+        bareMoney(p.annualCost, w.locale),
+      ]),
+      ["All", "", "", "", bareMoney(initialCapital, w.locale), "", sum((p) => p.upkeep_per_year), sum((p) => p.annualCost)],
+    ],
+    ["Of"],
+  );
+}
+
+/** The cash flow year by year. */
+export function cashFlowTable(study: Study, result: Result): TableView {
+  const w = writingOf(study);
+  return figuresTable(
+    `Cash flow, ${w.currency} of the first year’s value`,
+    ["Year", "First cost", "Replacements", "Upkeep", "Cost avoided", "Value left", "Net", "Sum so far"],
+    result.money.cashFlow.map((y) => [
+      String(y.year),
+      ...[y.capital, y.replacements, y.upkeep, y.avoided, y.residual, y.net, y.cumulative].map((value) =>
+        bareMoney(value, w.locale),
+      ),
+    ]),
+  );
+}
+
+/** Prices and rates that every money figure rests on, given or assumed. */
+export function ratesTable(study: Study): TableView {
+  const w = writingOf(study);
+  const { money: m, electricity: e } = study;
+  const rise = (value: number) => `${asGiven(Math.round(value * 1e4) / 100, w.locale)} % a year, real`;
+  return figuresTable(
+    "Prices and rates",
+    ["", "Value", "Rise"],
+    [
+      ["Period of analysis", `${m.years} years`, ""],
+      ["Discount rate", `${asGiven(Math.round(m.realDiscountRate * 1e4) / 100, w.locale)} % a year, real`, ""],
+      ...study.backups.map(({ name, fuel, efficiency }) => [
+        `${name}: ${fuel.kind.replaceAll("-", " ")}`,
+        `${asGiven(fuel.price_per_kWh, w.locale)} ${w.currency}/kWh ${fuel.heatingValue}, efficiency ${asGiven(efficiency, w.locale)}`,
+        rise(fuel.escalation_per_year),
+      ]),
+      [
+        "Electricity",
+        e.priceFile !== undefined
+          ? "by the hour, from a file"
+          : `${asGiven(e.price_per_kWh, w.locale)} ${w.currency}/kWh${e.hourFactors === undefined ? "" : `, times ${asGiven(Math.min(...e.hourFactors), w.locale)} to ${asGiven(Math.max(...e.hourFactors), w.locale)} by the hour of the day`}`,
+        rise(e.escalation_per_year),
+      ],
+      [
+        "Carbon",
+        `${asGiven(m.carbonPrice_per_t, w.locale)} ${w.currency}/t CO₂`,
+        m.carbonPrice_per_t > 0 ? rise(m.carbonEscalation_per_year) : "",
+      ],
+    ],
+    ["Value", "Rise"],
+  );
+}

@@ -1,0 +1,113 @@
+import { embedStudy } from "../../formats/summary-study.ts";
+import { tell } from "../../core/problem.ts";
+import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
+import { notIncluded } from "../../core/summary/not-included.ts";
+import { asGiven } from "../../present/numbers.ts";
+import { proofTable } from "../../present/proof-view.ts";
+import { costsTable, loadsTable, matchRemarks, matchTable, moneyTable, networksTable } from "../../present/result-tables.ts";
+import type { SizedStudy, StudyBundle, StudyDocument } from "../types.ts";
+import { version } from "../version.ts";
+import { assumptionGroups } from "./assumptions.ts";
+import { noteBook } from "./notes.ts";
+import { offerFigures, offerSentence } from "./offer.ts";
+import { foresightSentence, risks } from "./risks.ts";
+import { siteNeeds } from "./site-needs.ts";
+import { summaryCharts } from "./summary-charts.ts";
+import { cashFlowTable, noted, partsTable, ratesTable } from "./summary-tables.ts";
+import { systemWords } from "./system-words.ts";
+
+export type SummaryDocument = StudyDocument & {
+  readonly bundle: StudyBundle;
+  /** ISO date to print on the summary. */
+  readonly today: string;
+};
+
+export type SummaryView = ReturnType<typeof summaryView>;
+
+/** Everything that views/summary/summary.ejs shows, as text, numbered by the notes. */
+export function summaryView(document: SummaryDocument) {
+  const { study, resolved, sized, stale, bundle, today } = document;
+  return {
+    title: study.title,
+    client: study.client ?? "",
+    author: study.author ?? "",
+    note: study.note ?? "",
+    site: study.site.name,
+    date: longDate(today),
+    isoDate: today,
+    version,
+    stale,
+    answer: sized === null ? null : answerPart(document, sized),
+    foresight: foresightSentence,
+    weather: weatherWords(document),
+    rates: ratesTable(study),
+    assumptions: assumptionGroups(study),
+    counts: originCounts(document),
+    remarks: (sized === null ? resolved.findings.map(tell) : sized.result.findings).slice(0, 40),
+    notIncluded: notIncluded(study).map(splitAtColon),
+    cautions: cautionsFor(study),
+    deference: deferenceSentence,
+    embedded: embedStudy(bundle, resolved),
+  };
+}
+
+function answerPart(document: SummaryDocument, sized: SizedStudy) {
+  const { study } = document;
+  const { result } = sized;
+  const notes = noteBook(study, result);
+  const infeasible = result.status === "infeasible";
+  // Notes are numbered by first use, so the parts are made in the order in which they are read.
+  return {
+    infeasible,
+    stopped: result.status === "stopped",
+    conflicts: result.conflicts.map(({ sentence }) => sentence),
+    sentence: offerSentence(study, result, notes),
+    figures: infeasible ? [] : offerFigures(study, result, notes),
+    needs: siteNeeds(study, result, notes),
+    risks: risks(study, result, notes),
+    system: systemWords(study, result, notes),
+    loads: noted(loadsTable(study, result), notes, "loads"),
+    networks: noted(networksTable(study, result), notes, "networks"),
+    charts: summaryCharts(document, sized, notes),
+    match: noted(matchTable(study, result), notes, "match"),
+    matchRemarks: matchRemarks(result),
+    money: noted(moneyTable(study, result), notes, "npv"),
+    moneyRemarks: result.money.remarks,
+    costs: noted(costsTable(study, result), notes, "costs"),
+    parts: noted(partsTable(study, result), notes, "parts"),
+    cashFlow: noted(cashFlowTable(study, result), notes, "cashFlow"),
+    proof: noted(proofTable(study, result), notes, "objective"),
+    notes: notes.list(),
+  };
+}
+
+function weatherWords({ study, resolved }: SummaryDocument): string {
+  const { weather } = resolved;
+  const { station } = weather;
+  const { locale } = study.money;
+  const from =
+    station === null
+      ? ""
+      : ` Station ${station.name}, ${asGiven(station.latitude_deg, locale)}° north, ${asGiven(station.longitude_deg, locale)}° east, ${asGiven(station.elevation_m, locale)} m.`;
+  const sum_kWh_m2 = (series: Float64Array) => Math.round(series.reduce((all, value) => all + value, 0) / 1000);
+  return `${weather.description} (file ${study.weather.file}).${from} Its year has ${asGiven(sum_kWh_m2(weather.dni_W_m2), locale)} kWh/m² of direct normal and ${asGiven(sum_kWh_m2(weather.ghi_W_m2), locale)} kWh/m² of global horizontal irradiation; weekdays are those of ${study.site.calendarYear}.`;
+}
+
+function originCounts({ study }: SummaryDocument): string {
+  const count = (status: string) => (study.origins ?? []).filter((origin) => origin.status === status).length;
+  return `${count("assumption")} values are assumptions that were never confirmed (“assumed” below), ${count("published")} are published, ${count("confirmed")} are confirmed. Values not listed here were given for this study by whoever made it.`;
+}
+
+/** "Thing: what of it." as its two halves, for a list with its keyword in bold. */
+function splitAtColon(sentence: string): { readonly head: string; readonly rest: string } {
+  const at = sentence.indexOf(": ");
+  return at < 0 || at > 70
+    ? { head: "", rest: sentence }
+    : { head: sentence.slice(0, at), rest: sentence.slice(at + 2) };
+}
+
+function longDate(iso: string): string {
+  const date = new Date(`${iso}T00:00:00Z`);
+  if (Number.isNaN(date.getTime())) return iso;
+  return new Intl.DateTimeFormat("en-GB", { dateStyle: "long", timeZone: "UTC" }).format(date);
+}

@@ -1,0 +1,81 @@
+import { collectorLevel } from "../../core/collector/network-levels.ts";
+import type { Result } from "../../core/study/result.ts";
+import type { Mount, Study } from "../../core/study/schema/study.ts";
+import { joined } from "../../present/joined.ts";
+import { asGiven } from "../../present/numbers.ts";
+import { area, energy, percent, power, volume } from "../../present/quantities.ts";
+import { writingOf } from "../../present/writing-of.ts";
+import type { NoteBook } from "./notes.ts";
+import { inSentence, nameOf } from "./offer.ts";
+import { type Prose, prose } from "./prose.ts";
+
+/** How the plant works, by day, at night, in winter and in a storm. */
+export function systemWords(study: Study, result: Result, notes: NoteBook): Prose[] {
+  const w = writingOf(study);
+  const { sizes } = result;
+  const number = (value: number) => asGiven(value, w.locale);
+  const paragraphs: Prose[] = [];
+
+  const fields = sizes.collectors.flatMap(({ id, network, aperture_m2 }): Prose => {
+    const collector = study.collectors.find((c) => c.id === id);
+    const served = study.networks.find((n) => n.id === network);
+    if (!(aperture_m2 > 0.5) || collector === undefined || served === undefined) return [];
+    const level = collectorLevel(served);
+    return prose`${notes.figure(area(aperture_m2, w), "aperture")} of ${inSentence(collector.name)} (${mountWords(collector.mount)}) heat ${inSentence(served.name)}, ${level.collectorIn_C === level.collectorOut_C ? "at" : `from ${number(level.collectorIn_C)} to`} ${number(level.collectorOut_C)} °C. `;
+  });
+  if (fields.length > 0) paragraphs.push(fields);
+
+  const stepDowns = sizes.stepDowns.flatMap(({ id, heat_kW }): Prose => {
+    const item = study.stepDowns.find((s) => s.id === id);
+    if (!(heat_kW > 0.05) || item === undefined) return [];
+    return prose`An exchanger of ${notes.figure(power(heat_kW, w), "equipment")} passes heat from ${inSentence(nameOf(study.networks, item.from))} down to ${inSentence(nameOf(study.networks, item.to))}; heat never goes up. `;
+  });
+  const chillers = sizes.chillers.flatMap(({ id, cold_kW }): Prose => {
+    const item = study.chillers.find((c) => c.id === id);
+    if (!(cold_kW > 0.05) || item === undefined) return [];
+    return prose`${item.name}: ${notes.figure(power(cold_kW, w), "equipment")} of cold for ${inSentence(nameOf(study.loads, item.load))}, from heat of ${inSentence(nameOf(study.networks, item.network))}, in place of the electric chiller whenever that costs less. `;
+  });
+  if (stepDowns.length + chillers.length > 0) paragraphs.push([...stepDowns, ...chillers]);
+
+  const stores = sizes.stores.flatMap(({ id, capacity_kWh, volume_m3 }): Prose => {
+    const item = study.stores.find((s) => s.id === id);
+    if (!(capacity_kWh > 0.5) || item === undefined) return [];
+    const served = item.network ?? item.load ?? "";
+    const network = result.networks.find((n) => n.id === served);
+    const hours =
+      network === undefined || !(network.demand_kWh > 0) ? "" : `, ${number(Math.round((capacity_kWh / network.demand_kWh) * 87600) / 10)} hours of that network’s mean demand`;
+    return prose`${item.name}: ${notes.figure(`${energy(capacity_kWh, w)} (${volume(volume_m3, w)})`, "store")} of ${item.medium.replaceAll("-", " ")} between ${number(item.cold_C)} and ${number(item.hot_C)} °C${hours}. `;
+  });
+  const night = prose`At night heat comes from the stores as far as they reach, and then from fuel.`;
+  if (stores.length > 0) paragraphs.push([...stores, ...night]);
+  else if (fields.length > 0) paragraphs.push(prose`There is no store: at night all heat comes from fuel.`);
+
+  const backups = study.backups.map(
+    (b) => `${inSentence(b.name)} on ${inSentence(nameOf(study.networks, b.network))} (${b.fuel.kind.replaceAll("-", " ")}, efficiency ${number(b.efficiency)} ${b.fuel.heatingValue})`,
+  );
+  if (backups.length > 0) {
+    const least = [...result.months].filter((m) => m.demand_kWh > 0).map((m) => m.backup_kWh / m.demand_kWh);
+    const worst = least.length === 0 ? "" : `; in the worst month that is ${percent(Math.max(...least), w)} of the heat`;
+    paragraphs.push(prose`Backup: ${joined(backups)}. It gives whatever sun and stores do not${worst}.`);
+  }
+  const storms = study.collectors
+    .filter(({ id }) => sizes.collectors.some((c) => c.id === id && c.aperture_m2 > 0.5))
+    .map((c) => `${inSentence(c.name)} above ${number(c.storm.stowWind_m_s)} m/s of hourly wind, back ${number(c.storm.backAfter_h)} hours later`);
+  if (storms.length > 0) paragraphs.push(prose`In a storm the mirrors are stowed: ${joined(storms)}.`);
+  return paragraphs;
+}
+
+export function mountWords(mount: Mount): string {
+  switch (mount.type) {
+    case "fixed":
+      return `fixed, tilted ${asGiven(mount.tilt_deg)}°`;
+    case "axis-north-south":
+      return "turning on a horizontal north–south axis";
+    case "axis-east-west":
+      return "turning on a horizontal east–west axis";
+    case "vertical-axis":
+      return `turning on a vertical axis, tilted ${asGiven(mount.tilt_deg)}°`;
+    case "two-axes":
+      return "following the sun on two axes";
+  }
+}
