@@ -190,7 +190,7 @@ const sizeArbitrary = (annual: number, usual: number, bounds: boolean): fc.Arbit
       least: choice === "fixed" ? at : choice === "bounded" ? 0.2 * at : 0,
       most: choice === "fixed" ? at : choice === "bounded" ? at : infinity,
       annualCost_per_unit: cost,
-      initialCost_per_unit: 8 * cost,
+      initialCost_per_unit: 100 * cost,
     }));
 
 /** Random small dispatch problems of our own shape: 12 or 24 blocks, one or two networks. */
@@ -220,13 +220,13 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
         demand: fc.array(series(blocks, 0, 1000), { minLength: count, maxLength: count }),
         dayWeights: fc.tuple(few(1, 20), few(1, 20)),
         yields: fc.array(sunny(blocks), { minLength: count, maxLength: count }),
-        collectorCost: few(0.2, 3),
+        collectorCost: few(0.03, 0.3),
         collectorMost: allowed.bounds ? fc.option(few(100, 4000)) : fc.constant(null),
         fieldExisting: allowed.bounds ? few(0, 800, 4) : fc.constant(0),
         parasitic: few(0, 0.004, 4),
         stores: fc.array(
           fc.record({
-            size: sizeArbitrary(0.15, 6000, allowed.bounds),
+            size: sizeArbitrary(0.02, 6000, allowed.bounds),
             keep: few(0.95, 1, 5),
             chargeEfficiency: few(0.8, 1, 4),
             dischargeEfficiency: few(0.8, 1, 4),
@@ -236,7 +236,7 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
         ),
         stepDown: when(
           isTwo,
-          fc.record({ efficiency: few(0.9, 1, 2), size: sizeArbitrary(0.2, 600, allowed.bounds) }),
+          fc.record({ efficiency: few(0.9, 1, 2), size: sizeArbitrary(0.05, 600, allowed.bounds) }),
         ),
         cold: when(
           allowed.cold,
@@ -247,8 +247,8 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
             network: networkIndex,
             cop: few(0.6, 0.8, 4),
             power: few(0, 0.05, 5),
-            chiller: sizeArbitrary(1, 200, allowed.bounds),
-            coldStore: fc.option(sizeArbitrary(0.1, 1000, allowed.bounds)),
+            chiller: sizeArbitrary(0.05, 200, allowed.bounds),
+            coldStore: fc.option(sizeArbitrary(0.02, 1000, allowed.bounds)),
           }),
         ),
         water: when(
@@ -278,7 +278,7 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
             price: few(0.02, 0.1),
             mayCharge: fc.boolean(),
             power: few(200, 1500),
-            annual: few(0.1, 3),
+            annual: few(0.02, 0.5),
             free: fc.boolean(),
           }),
           { minLength: allowed.boilers ? 0 : 0, maxLength: allowed.boilers ? 3 : 0 },
@@ -293,6 +293,11 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
           : fc.constant(noLimits),
       })
       .map((given): DispatchCase => {
+        // Costs of a cycle become costs of the days that it stands for.
+        const lasting = (size: SizeCase): SizeCase => ({
+          ...size,
+          annualCost_per_unit: given.dayWeights[0] * size.annualCost_per_unit,
+        });
         const dearest = Math.max(0.06, ...given.backups.map(({ price }) => price));
         const weight = new Float64Array(blocks);
         for (const [n, cycle] of cycles.entries())
@@ -307,7 +312,7 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
             network: i % count,
             heatPrice_per_kWh: price,
             mayCharge,
-            size: free ? freeSize(annual, 10 * annual) : existingSize(power),
+            size: free ? lasting(freeSize(annual, 10 * annual)) : existingSize(power),
           }),
         );
         const chargeable = (item: (typeof given.stores)[number], k: number): StoreCase => ({
@@ -318,13 +323,13 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
           dischargeEfficiency: item.dischargeEfficiency,
           chargeLimit_kW: item.limit ?? infinity,
           dischargeLimit_kW: item.limit ?? infinity,
-          size: item.size,
+          size: lasting(item.size),
         });
         const coldStores = given.cold.flatMap(({ coldStore }): StoreCase[] =>
           coldStore === null
             ? []
             : [
-                store(coldStore, {
+                store(lasting(coldStore), {
                   id: "ice",
                   serves: { cold: 0 },
                   keep_per_h: 0.99,
@@ -341,7 +346,7 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
           collectors: [
             collector(given.collectorCost * (blocks / 24) * given.dayWeights[0], {
               most_m2: given.collectorMost ?? infinity,
-              initialCost_per_m2: 8 * given.collectorCost,
+              initialCost_per_m2: 100 * given.collectorCost,
             }),
           ],
           fields: given.yields.map((yield_kW_per_m2, k) =>
@@ -353,7 +358,13 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
           ),
           stores: [...given.stores.map(chargeable), ...coldStores],
           stepDowns: given.stepDown.map(
-            ({ efficiency, size }): StepDownCase => ({ id: "x0", from: 0, to: 1, efficiency, size }),
+            ({ efficiency, size }): StepDownCase => ({
+              id: "x0",
+              from: 0,
+              to: 1,
+              efficiency,
+              size: lasting(size),
+            }),
           ),
           cold: given.cold.map(
             ({ demand_kW, electricCop, limit }): ColdCase => ({
@@ -370,7 +381,7 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
               network: item.network,
               cop: item.cop,
               electricity_kWh_per_kWh: item.power,
-              size: item.chiller,
+              size: lasting(item.chiller),
             }),
           ),
           water: given.water.map((item): WaterCase => {

@@ -28,8 +28,10 @@ function addCollectorBounds({ problem, builder, layout }: Draft): void {
   });
 }
 
-/** kWh that a m² or a unit of money is taken to be worth when a limit is stretched: about a sunny year. */
-const kWhPerStretch = 2000;
+/** kWh that a m² is taken to be worth when the land is stretched: about a sunny year. */
+const kWhPerSquareMetre = 2000;
+/** What a unit of money beyond the budget costs a year, in the same money, so that no currency matters. */
+const stretchedBudget_per_unit = 1e5;
 
 function addLand(draft: Draft): void {
   const { problem, builder, layout } = draft;
@@ -46,7 +48,7 @@ function addLand(draft: Draft): void {
   const row = builder.row(builder.family("land"), -1, Number.NEGATIVE_INFINITY, land_m2 - held_m2);
   for (const [column, value] of r.entries) builder.entry(row, column, value);
   layout.rows.land = row;
-  layout.stretch.land = stretch(draft, "stretch.land", row, problem.unmetPrice_per_kWh * kWhPerStretch);
+  layout.stretch.land = stretch(draft, "stretch.land", row, problem.unmetPrice_per_kWh * kWhPerSquareMetre);
 }
 
 function addBudget(draft: Draft): void {
@@ -77,7 +79,7 @@ function addBudget(draft: Draft): void {
   const row = builder.row(builder.family("budget"), -1, Number.NEGATIVE_INFINITY, budget - held);
   for (const [column, value] of entries) builder.entry(row, column, value);
   layout.rows.budget = row;
-  layout.stretch.budget = stretch(draft, "stretch.budget", row, problem.unmetPrice_per_kWh * kWhPerStretch);
+  layout.stretch.budget = stretch(draft, "stretch.budget", row, stretchedBudget_per_unit);
 }
 
 /**

@@ -15,7 +15,7 @@ beforeAll(async () => {
   highs = await loadHighs();
 });
 
-const runs = { numRuns: Number(process.env.RUNS ?? 120) };
+const runs = { numRuns: Number(process.env.RUNS ?? 60) };
 
 /** Largest right-hand side or bound: the scale of the program's quantities. */
 function scaleOf({ rowLower, rowUpper, colLower, colUpper }: LinearProgram): number {
