@@ -52,7 +52,7 @@ function inWords(values: GatheredRow["values"]): string {
   let last = "";
   const pieces = values.map(({ title, value }) => {
     const at = title.lastIndexOf(": ");
-    const head = at < 0 ? "" : title.slice(0, at);
+    const head = at < 0 ? title : title.slice(0, at);
     const shown = at >= 0 && head === last ? title.slice(at + 2) : title;
     last = head;
     return /^[\d−]/.test(value) ? `${shown} ${value}` : `${shown}: ${value}`;

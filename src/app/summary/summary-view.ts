@@ -13,7 +13,7 @@ import { offerFigures, offerSentence } from "./offer.ts";
 import { foresightSentence, risks } from "./risks.ts";
 import { siteNeeds } from "./site-needs.ts";
 import { summaryCharts } from "./summary-charts.ts";
-import { cashFlowTable, noted, partsTable, ratesTable } from "./summary-tables.ts";
+import { cashFlowTable, noted, partsTable, ratesTable, withExponents, withoutColumn, withoutZeroRows } from "./summary-tables.ts";
 import { systemWords } from "./system-words.ts";
 
 export type SummaryDocument = StudyDocument & {
@@ -67,16 +67,16 @@ function answerPart(document: SummaryDocument, sized: SizedStudy) {
     risks: risks(study, result, notes),
     system: systemWords(study, result, notes),
     loads: noted(loadsTable(study, result), notes, "loads"),
-    networks: noted(networksTable(study, result), notes, "networks"),
-    charts: summaryCharts(document, sized, notes),
-    match: noted(matchTable(study, result), notes, "match"),
+    networks: noted(withoutZeroRows(networksTable(study, result)), notes, "networks"),
+    match: noted(withoutColumn(matchTable(study, result), "Remark"), notes, "match"),
     matchRemarks: matchRemarks(result),
+    parts: noted(partsTable(study, result), notes, "parts"),
+    charts: summaryCharts(document, sized, notes),
     money: noted(moneyTable(study, result), notes, "npv"),
     moneyRemarks: result.money.remarks,
     costs: noted(costsTable(study, result), notes, "costs"),
-    parts: noted(partsTable(study, result), notes, "parts"),
     cashFlow: noted(cashFlowTable(study, result), notes, "cashFlow"),
-    proof: noted(proofTable(study, result), notes, "objective"),
+    proof: noted(withExponents(proofTable(study, result)), notes, "objective"),
     notes: notes.list(),
   };
 }
