@@ -57,7 +57,7 @@ export function formulate(problem: DispatchCase, options: FormulateOptions = {})
   };
 
   addSizes(draft, options.keepSizeColumns === true);
-  addBlocks(draft);
+  addBlocks(draft, options.keepSizeColumns === true);
   addBatchWindows(draft);
   addYearLimits(draft);
   if (draft.constant !== 0) {
@@ -120,16 +120,20 @@ function ceiling(size: SizeCase, column: number): { readonly limit: number; read
   return { limit: size.existing + size.least, column: -1 };
 }
 
-/** True where the backups of a network can meet whatever is asked, so that unmet heat is never needed. */
-function isAlwaysMet(problem: DispatchCase, network: number): boolean {
+/**
+ * True where the backups of a network can meet whatever is asked, so that unmet heat is never needed.
+ * Sizes that may be held at any value later count for nothing.
+ */
+function isAlwaysMet(problem: DispatchCase, network: number, sizesStayOpen: boolean): boolean {
   let peak_kW = movableHeat_kW(problem, network);
   let fixed_kW = 0;
   for (const demand of problem.networks[network].fixed_kW) fixed_kW = Math.max(fixed_kW, demand);
   peak_kW += fixed_kW;
   let power_kW = 0;
   for (const backup of problem.backups) {
-    if (backup.network === network)
-      power_kW += backup.size.existing + Math.max(backup.size.least, backup.size.most);
+    if (backup.network !== network) continue;
+    power_kW += backup.size.existing;
+    if (!sizesStayOpen) power_kW += Math.max(backup.size.least, backup.size.most);
   }
   return power_kW >= peak_kW;
 }
@@ -145,7 +149,7 @@ function chargeRowNeeded(problem: DispatchCase, network: number): boolean {
   return !(unlimited && backups[0].heatPrice_per_kWh >= 0);
 }
 
-function addBlocks(draft: Draft): void {
+function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
   const { problem, builder, layout, hours } = draft;
   const { networks, fields, backups, stores, stepDowns, chillers, cold, water } = problem;
   const infinity = Number.POSITIVE_INFINITY;
@@ -180,7 +184,7 @@ function addBlocks(draft: Draft): void {
     cold: families("cold", cold),
     tank: families("tankState", water),
   };
-  const met = networks.map((_, k) => isAlwaysMet(problem, k));
+  const met = networks.map((_, k) => isAlwaysMet(problem, k, keepSizeColumns));
   const needsChargeRow = networks.map((_, k) => chargeRowNeeded(problem, k));
   const batchOpen = problem.batches.map((batch) => {
     const open = new Uint8Array(problem.blocks);
