@@ -5,6 +5,7 @@ import { cleanAnswer } from "../../../src/core/dispatch/clean-answer.ts";
 import { formulate } from "../../../src/core/dispatch/formulate.ts";
 import { type LpSolver, solveOnce } from "../../../src/core/dispatch/program.ts";
 import { type Plan, readPlan } from "../../../src/core/dispatch/read-plan.ts";
+import { freeSizes, holdSizes } from "../../../src/core/dispatch/size-bounds.ts";
 import { loadHighs } from "../../../src/solver/highs.ts";
 import { anyCase, noLimits } from "../../support/dispatch-cases.ts";
 
@@ -328,6 +329,29 @@ describe("the optimum", () => {
     );
     // Without a single case in which foresight pays the comparison would prove little.
     expect(dearer).toBeGreaterThan(0);
+  });
+});
+
+describe("sizes held in an open program", () => {
+  it("cost what the same sizes cost in a program of their own, and let go again cost the optimum", () => {
+    fc.assert(
+      fc.property(anyCase({ bounds: false, limits: false }), someSizes, (problem, draw) => {
+        const sizes = draw(problem);
+        const formulation = formulate(problem, { keepSizeColumns: true });
+        const session = highs.open(formulation.program);
+        try {
+          holdSizes(session, formulation, sizes);
+          const held = session.run();
+          expect(held.status).toBe("optimal");
+          expectSame(held.objective, solve(atSizes(problem, sizes)).objective);
+          freeSizes(session, formulation);
+          expectSame(session.run().objective, solve(problem).objective);
+        } finally {
+          session.close();
+        }
+      }),
+      runs,
+    );
   });
 });
 
