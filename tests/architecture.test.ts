@@ -21,7 +21,9 @@ const sources: Source[] = filesBelow("src", ".ts").map((path) => {
   return { path, text, imports };
 });
 
-const layerOf = (path: string) => path.split("/")[1]!;
+/** The summary is a page made of charts and words, so it lies above the rest of the application. */
+const layerOf = (path: string) =>
+  /^src\/app\/(?:render-summary\.ts$|summary\/)/.test(path) ? "summary" : path.split("/")[1]!;
 const isOwn = (target: string) => target.startsWith("src/");
 const packageOf = (target: string) =>
   target
@@ -40,6 +42,10 @@ const layers: Record<
   core: { own: ["core"], packages: ["typebox", "luxon", "financial"] },
   formats: { own: ["core", "formats"], packages: ["csv-parse", "ajv", "ajv-formats", "node:zlib"] },
   app: { own: ["core", "formats", "app"], packages: [] },
+  summary: {
+    own: ["core", "formats", "app", "present", "charts", "summary"],
+    packages: ["ejs", "node:url"],
+  },
   solver: { own: ["core", "solver"], packages: ["highs", "javascript-lp-solver"] },
   charts: { own: ["core", "charts"], packages: ["d3-scale", "d3-shape", "node:zlib"] },
   present: { own: ["core", "app", "present"], packages: [] },
@@ -47,9 +53,12 @@ const layers: Record<
     own: ["core", "formats", "app", "store"],
     packages: ["write-file-atomic", "node:fs", "node:path", "node:crypto", "node:os", "node:url"],
   },
-  web: { own: ["core", "formats", "app", "present", "charts", "store", "solver", "web"], packages: "any" },
+  web: {
+    own: ["core", "formats", "app", "summary", "present", "charts", "store", "solver", "web"],
+    packages: "any",
+  },
   cli: {
-    own: ["core", "formats", "app", "present", "charts", "store", "solver", "web", "cli", "bench"],
+    own: ["core", "formats", "app", "summary", "present", "charts", "store", "solver", "web", "cli", "bench"],
     packages: "any",
   },
   bench: {

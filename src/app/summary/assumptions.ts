@@ -24,7 +24,8 @@ export function assumptionGroups(study: Study): AssumptionGroup[] {
   const owners = new Map<string, Map<string, GatheredRow>>();
   for (const { path, status, source } of study.origins ?? []) {
     const described = describeValues(study, path);
-    const shown = described.length > 0 ? described : [{ owner: "Other", title: path, value: "not in the study" }];
+    const shown =
+      described.length > 0 ? described : [{ owner: "Other", title: path, value: "not in the study" }];
     const words = status === "assumption" ? source.replace(/^assumption to replace:\s*/i, "") : source;
     for (const { owner, title, value } of shown) {
       const rows = owners.get(owner) ?? new Map<string, GatheredRow>();

@@ -1,4 +1,4 @@
-import { Study as StudySchema, type Study } from "../../core/study/schema/study.ts";
+import { type Study, Study as StudySchema } from "../../core/study/schema/study.ts";
 import type { SchemaNode } from "../../formats/study-json/describe-schema.ts";
 import { asGiven } from "../../present/numbers.ts";
 import { writingOf } from "../../present/writing-of.ts";
@@ -33,7 +33,12 @@ export function describeValues(study: Study, path: string): DescribedValue[] {
   return leaves(step, titles, study, keys[0] ?? "").map((leaf) => ({ owner, ...leaf }));
 }
 
-function leaves(step: Step, titles: readonly string[], study: Study, section: string): Omit<DescribedValue, "owner">[] {
+function leaves(
+  step: Step,
+  titles: readonly string[],
+  study: Study,
+  section: string,
+): Omit<DescribedValue, "owner">[] {
   const { node, value } = step;
   if (value === undefined) return [];
   if (Array.isArray(value) && value.some(isObject)) {
@@ -47,10 +52,17 @@ function leaves(step: Step, titles: readonly string[], study: Study, section: st
     return Object.keys(value).flatMap((key) => {
       if (key === "name" || key === "id") return [];
       const next = into(step, key);
-      return next === null ? [] : leaves(next, [...titles, next.title ?? next.node.title ?? key], study, section);
+      return next === null
+        ? []
+        : leaves(next, [...titles, next.title ?? next.node.title ?? key], study, section);
     });
   }
-  return [{ title: titles.at(-1) === undefined ? (node.title ?? "") : shortTitle(titles), value: written(step, study, section) }];
+  return [
+    {
+      title: titles.at(-1) === undefined ? (node.title ?? "") : shortTitle(titles),
+      value: written(step, study, section),
+    },
+  ];
 }
 
 /** Of nested titles the last, with the group before it where the last alone says too little. */

@@ -56,8 +56,11 @@ const catalogue = {
     "Stores, kWh and m³",
     "E of the same program; V = E / (ρ·c·(hot − cold)·usable share)",
     (study) =>
-      study.stores.map((s) => `${s.name}: ${asGiven(s.hot_C)}/${asGiven(s.cold_C)} °C, usable ${asGiven(s.usableShare)}`).join("; ") ||
-      "no store offered",
+      study.stores
+        .map(
+          (s) => `${s.name}: ${asGiven(s.hot_C)}/${asGiven(s.cold_C)} °C, usable ${asGiven(s.usableShare)}`,
+        )
+        .join("; ") || "no store offered",
   ],
   equipment: [
     "Chillers, exchangers, boilers",
@@ -104,7 +107,7 @@ const catalogue = {
   ],
   payback: [
     "Pay-back",
-    "simple: the time at which the sum of net flows reaches zero for good; discounted: the same at r",
+    "simple: first cost / (cost avoided in the first year − upkeep − mean yearly replacements); discounted: years until flows worth (1 + r)^−t have repaid all that was spent, the value left at the end not counted",
     (study, { money: m }) => `first cost ${paid(m.initialCapital, study)}; ${period(study)}`,
   ],
   npv: [
@@ -112,11 +115,7 @@ const catalogue = {
     "NPV = Σ net_t / (1 + r)^t; IRR is the r at which NPV = 0",
     (study) => period(study),
   ],
-  capital: [
-    "First cost",
-    "Σ size × price of all parts, new plant only",
-    () => "the table of parts",
-  ],
+  capital: ["First cost", "Σ size × price of all parts, new plant only", () => "the table of parts"],
   land: [
     "Land",
     "Σ aperture / ground cover",
@@ -138,13 +137,16 @@ const catalogue = {
   spill: [
     "Spilled heat",
     "Σ of heat that the field could have collected and nobody could use",
-    (study, { annual: a }) => `${shown(a.spilled_kWh, study)} of ${shown(a.collected_kWh, study)} collectable`,
+    (study, { annual: a }) =>
+      `${shown(a.spilled_kWh, study)} of ${shown(a.collected_kWh, study)} collectable`,
   ],
   typicalDays: [
     "Typical days",
     "each chosen day stands for its weight of days in the year; the program is solved over them, then run over all hours",
     (_, { typicalDays: t }) =>
-      t === null ? "not used" : t.days.map((d) => `day ${d.dayOfYear} × ${asGiven(Math.round(d.weight * 10) / 10)}`).join(", "),
+      t === null
+        ? "not used"
+        : t.days.map((d) => `day ${d.dayOfYear} × ${asGiven(Math.round(d.weight * 10) / 10)}`).join(", "),
   ],
   months: [
     "Heat by month",
@@ -173,7 +175,7 @@ const catalogue = {
   ],
   match: [
     "Match of collectors and networks",
-    "useful heat of 1 m² of aperture over the year: DNI·cos θ·K(θ)·shading·cleanliness·η0 − loss at the mean fluid temperature; cost = a / useful heat",
+    "useful heat of 1 m² of aperture: Σ over the hours of ((DNI·cos θ·K(θ)·shading·end loss + diffuse·Kd)·cleanliness·η0 − loss at the mean fluid temperature), less warm-up, none while stowed; cost = a / useful heat",
     () => "collectors in the assumptions, weather of the study; before spill",
   ],
   parts: [
@@ -198,7 +200,7 @@ const catalogue = {
   ],
   objective: [
     "Objective, gap and residuals",
-    "recomputed from the written answer by code apart from the solver; gap = |primal − dual| / |primal|",
+    "recomputed from the written answer by code apart from the solver; gap = |primal − dual| / (1 + |primal|)",
     (_, { proof: p }) => `${p.columns} columns, ${p.rows} rows`,
   ],
 } as const satisfies Readonly<Record<string, Entry>>;

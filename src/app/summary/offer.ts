@@ -38,7 +38,10 @@ export function plantPieces(study: Study, result: Result, notes: NoteBook) {
     apertures.set(id, (apertures.get(id) ?? 0) + aperture_m2);
   const collectors = study.collectors
     .filter(({ id }) => (apertures.get(id) ?? 0) > 0.5)
-    .map(({ id, name }) => prose`${notes.figure(area(apertures.get(id)!, w), "aperture")} of ${inSentence(name)}`);
+    .map(
+      ({ id, name }) =>
+        prose`${notes.figure(area(apertures.get(id)!, w), "aperture")} of ${inSentence(name)}`,
+    );
   const stores = sizes.stores.flatMap(({ id, capacity_kWh, volume_m3 }) => {
     if (!(capacity_kWh > 0.5)) return [];
     const amount = notes.figure(`${energy(capacity_kWh, w)} (${volume(volume_m3, w)})`, "store");
@@ -81,7 +84,10 @@ export function offerFigures(study: Study, result: Result, notes: NoteBook): Off
       assumes:
         backup.length === 0
           ? prose`At ${rate} real over ${String(count)} years.`
-          : prose`At ${rate} real over ${String(count)} years. Heat from fuel costs ${notes.figure(range(backup, (v) => heatPrice(v, w)), "backupCost")} on the same terms.`,
+          : prose`At ${rate} real over ${String(count)} years. Heat from fuel costs ${notes.figure(
+              range(backup, (v) => heatPrice(v, w)),
+              "backupCost",
+            )} on the same terms.`,
     },
     {
       value: [notes.figure(years(m.simplePayback_years, w), "payback")],

@@ -1,6 +1,6 @@
-import { cautionsFor } from "../../core/summary/cautions.ts";
 import type { MonthFigures, Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import { cautionsFor } from "../../core/summary/cautions.ts";
 import { joined } from "../../present/joined.ts";
 import { asGiven } from "../../present/numbers.ts";
 import { energy, percent, power } from "../../present/quantities.ts";
@@ -50,7 +50,9 @@ export function risks(study: Study, result: Result, notes: NoteBook): Prose[] {
       worst === null
         ? prose``
         : prose` In ${monthName(worst.month)} sun and stores give only ${notes.figure(percent(solarShare(worst), w), "months")}.`;
-    list.push(prose`Today’s boilers must stay ready: the worst hour still asks them for ${joinedProse(peaks)}.${least}`);
+    list.push(
+      prose`Today’s boilers must stay ready: the worst hour still asks them for ${joinedProse(peaks)}.${least}`,
+    );
   }
 
   const storms = collectors.map((collector) => {
@@ -67,7 +69,9 @@ export function risks(study: Study, result: Result, notes: NoteBook): Prose[] {
       prose`${notes.figure(percent(annual.spilled_kWh / annual.collected_kWh, w), "spill")} of the heat that the field could collect (${energy(annual.spilled_kWh, w)}) finds no use and is spilled.`,
     );
 
-  list.push(prose`Savings move with the price of fuel and with the factory’s demand: where either falls, they fall too.`);
+  list.push(
+    prose`Savings move with the price of fuel and with the factory’s demand: where either falls, they fall too.`,
+  );
   for (const { binding, sentence } of result.limits) if (binding) list.push(prose`${sentence}`);
 
   const hazards = cautionsFor(study).map(({ title }) => inSentence(title));
@@ -100,6 +104,7 @@ function worstMonth(months: readonly MonthFigures[]): MonthFigures | null {
 }
 
 export function monthName(month: number): string {
-  return new Intl.DateTimeFormat("en", { month: "long", timeZone: "UTC" }).format(Date.UTC(2001, month - 1, 1));
+  return new Intl.DateTimeFormat("en", { month: "long", timeZone: "UTC" }).format(
+    Date.UTC(2001, month - 1, 1),
+  );
 }
-

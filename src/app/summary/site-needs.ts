@@ -17,7 +17,8 @@ export function siteNeeds(study: Study, result: Result, notes: NoteBook): Need[]
   const { sizes } = result;
   const needs: Need[] = [];
   const add = (what: string, amount: Prose) => needs.push({ what, amount });
-  const standing = (existing: number, text: string) => (existing > 0 ? `, of which ${text} stand already` : "");
+  const standing = (existing: number, text: string) =>
+    existing > 0 ? `, of which ${text} stand already` : "";
 
   for (const { id, network, aperture_m2, existing_m2 } of sizes.collectors) {
     if (!(aperture_m2 > 0.5)) continue;
@@ -48,7 +49,8 @@ export function siteNeeds(study: Study, result: Result, notes: NoteBook): Need[]
   for (const { id, heat_kW, existing_kW } of sizes.stepDowns) {
     if (!(heat_kW > 0.05)) continue;
     const item = study.stepDowns.find((stepDown) => stepDown.id === id);
-    const ends = item === undefined ? id : `${nameOf(study.networks, item.from)} to ${nameOf(study.networks, item.to)}`;
+    const ends =
+      item === undefined ? id : `${nameOf(study.networks, item.from)} to ${nameOf(study.networks, item.to)}`;
     add(
       `Exchanger, ${ends}`,
       prose`${notes.figure(power(heat_kW, w), "equipment")}${standing(existing_kW, power(existing_kW, w))}`,

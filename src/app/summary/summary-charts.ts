@@ -18,6 +18,7 @@ import { figuresTable, type TableView } from "../../present/table-view.ts";
 import { writingOf } from "../../present/writing-of.ts";
 import type { SizedStudy, StudyDocument } from "../types.ts";
 import type { NoteBook, NoteKey } from "./notes.ts";
+import { inSentence } from "./offer.ts";
 
 export interface SummaryChart {
   readonly title: string;
@@ -41,7 +42,12 @@ export function summaryCharts(document: StudyDocument, sized: SizedStudy, notes:
   const { locale, currency } = writingOf(study);
   const { result, hours } = sized;
   const text = plainText(locale, currency);
-  const show = (prefix: string, note: NoteKey, draw: (frame: ChartFrame) => Chart, title?: string): SummaryChart => {
+  const show = (
+    prefix: string,
+    note: NoteKey,
+    draw: (frame: ChartFrame) => Chart,
+    title?: string,
+  ): SummaryChart => {
     const chart = forBothWidths({ prefix, text, ...(title === undefined ? {} : { title }) }, draw);
     return {
       title: chart.title,
@@ -51,7 +57,9 @@ export function summaryCharts(document: StudyDocument, sized: SizedStudy, notes:
       table: figuresTable(
         chart.title,
         chart.table.columns,
-        chart.table.rows.map((row) => row.map((cell) => (typeof cell === "number" ? threeDigits(cell, locale) : cell))),
+        chart.table.rows.map((row) =>
+          row.map((cell) => (typeof cell === "number" ? threeDigits(cell, locale) : cell)),
+        ),
       ),
       note: notes.number(note),
     };
@@ -100,7 +108,7 @@ function weeksChart(
   const summer = start(south ? 1 : 7, "summer");
   const winter = start(south ? 7 : 1, "winter");
   const slices = [summer, winter].map((week) => weekSlice(network, week));
-  const title = `Where does the heat of ${largest.name} come from, hour by hour?`;
+  const title = `Where does the heat on ${inSentence(largest.name)} come from, hour by hour?`;
   return show((frame) => weeks(slices, frame), title, slices);
 }
 
@@ -123,7 +131,10 @@ function dailyTable(slices: readonly WeekSlice[], locale: string): TableView {
     ["Spilled", (s: WeekSlice) => s.spill_kW],
   ] as const;
   const day = (values: Float64Array, index: number) =>
-    threeDigits(values.slice(index * 24, index * 24 + 24).reduce((all, value) => all + value, 0), locale);
+    threeDigits(
+      values.slice(index * 24, index * 24 + 24).reduce((all, value) => all + value, 0),
+      locale,
+    );
   return figuresTable(
     "The weeks by day, kWh",
     ["Week", "Day", ...series.map(([name]) => name)],

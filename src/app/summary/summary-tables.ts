@@ -60,7 +60,16 @@ export function partsTable(study: Study, result: Result): TableView {
         bareMoney(p.upkeep_per_year, w.locale),
         bareMoney(p.annualCost, w.locale),
       ]),
-      ["All", "", "", "", bareMoney(initialCapital, w.locale), "", sum((p) => p.upkeep_per_year), sum((p) => p.annualCost)],
+      [
+        "All",
+        "",
+        "",
+        "",
+        bareMoney(initialCapital, w.locale),
+        "",
+        sum((p) => p.upkeep_per_year),
+        sum((p) => p.annualCost),
+      ],
     ],
     ["Of"],
   );
@@ -91,7 +100,11 @@ export function ratesTable(study: Study): TableView {
     ["", "Value", "Rise"],
     [
       ["Period of analysis", `${m.years} years`, ""],
-      ["Discount rate", `${asGiven(Math.round(m.realDiscountRate * 1e4) / 100, w.locale)} % a year, real`, ""],
+      [
+        "Discount rate",
+        `${asGiven(Math.round(m.realDiscountRate * 1e4) / 100, w.locale)} % a year, real`,
+        "",
+      ],
       ...study.backups.map(({ name, fuel, efficiency }) => [
         `${name}: ${fuel.kind.replaceAll("-", " ")}`,
         `${asGiven(fuel.price_per_kWh, w.locale)} ${w.currency}/kWh ${fuel.heatingValue}, efficiency ${asGiven(efficiency, w.locale)}`,

@@ -1,10 +1,17 @@
-import { embedStudy } from "../../formats/summary-study.ts";
 import { tell } from "../../core/problem.ts";
 import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
+import { embedStudy } from "../../formats/summary-study.ts";
 import { asGiven } from "../../present/numbers.ts";
 import { proofTable } from "../../present/proof-view.ts";
-import { costsTable, loadsTable, matchRemarks, matchTable, moneyTable, networksTable } from "../../present/result-tables.ts";
+import {
+  costsTable,
+  loadsTable,
+  matchRemarks,
+  matchTable,
+  moneyTable,
+  networksTable,
+} from "../../present/result-tables.ts";
 import type { SizedStudy, StudyBundle, StudyDocument } from "../types.ts";
 import { version } from "../version.ts";
 import { assumptionGroups } from "./assumptions.ts";
@@ -13,7 +20,15 @@ import { offerFigures, offerSentence } from "./offer.ts";
 import { foresightSentence, risks } from "./risks.ts";
 import { siteNeeds } from "./site-needs.ts";
 import { summaryCharts } from "./summary-charts.ts";
-import { cashFlowTable, noted, partsTable, ratesTable, withExponents, withoutColumn, withoutZeroRows } from "./summary-tables.ts";
+import {
+  cashFlowTable,
+  noted,
+  partsTable,
+  ratesTable,
+  withExponents,
+  withoutColumn,
+  withoutZeroRows,
+} from "./summary-tables.ts";
 import { systemWords } from "./system-words.ts";
 
 export type SummaryDocument = StudyDocument & {
@@ -88,9 +103,14 @@ function weatherWords({ study, resolved }: SummaryDocument): string {
   const from =
     station === null
       ? ""
-      : ` Station ${station.name}, ${asGiven(station.latitude_deg, locale)}° north, ${asGiven(station.longitude_deg, locale)}° east, ${asGiven(station.elevation_m, locale)} m.`;
-  const sum_kWh_m2 = (series: Float64Array) => Math.round(series.reduce((all, value) => all + value, 0) / 1000);
+      : ` Station ${station.name}, ${degrees(station.latitude_deg, "north", "south")}, ${degrees(station.longitude_deg, "east", "west")}, ${asGiven(station.elevation_m, locale)} m above the sea.`;
+  const sum_kWh_m2 = (series: Float64Array) =>
+    Math.round(series.reduce((all, value) => all + value, 0) / 1000);
   return `${weather.description} (file ${study.weather.file}).${from} Its year has ${asGiven(sum_kWh_m2(weather.dni_W_m2), locale)} kWh/m² of direct normal and ${asGiven(sum_kWh_m2(weather.ghi_W_m2), locale)} kWh/m² of global horizontal irradiation; weekdays are those of ${study.site.calendarYear}.`;
+}
+
+function degrees(value: number, positive: string, negative: string): string {
+  return `${asGiven(Math.abs(value))}° ${value < 0 ? negative : positive}`;
 }
 
 function originCounts({ study }: SummaryDocument): string {

@@ -43,7 +43,9 @@ export function systemWords(study: Study, result: Result, notes: NoteBook): Pros
     const served = item.network ?? item.load ?? "";
     const network = result.networks.find((n) => n.id === served);
     const hours =
-      network === undefined || !(network.demand_kWh > 0) ? "" : `, ${number(Math.round((capacity_kWh / network.demand_kWh) * 87600) / 10)} hours of that network’s mean demand`;
+      network === undefined || !(network.demand_kWh > 0)
+        ? ""
+        : `, ${number(Math.round((capacity_kWh / network.demand_kWh) * 87600) / 10)} hours of that network’s mean demand`;
     return prose`${item.name}: ${notes.figure(`${energy(capacity_kWh, w)} (${volume(volume_m3, w)})`, "store")} of ${item.medium.replaceAll("-", " ")} between ${number(item.cold_C)} and ${number(item.hot_C)} °C${hours}. `;
   });
   const night = prose`At night heat comes from the stores as far as they reach, and then from fuel.`;
@@ -51,16 +53,21 @@ export function systemWords(study: Study, result: Result, notes: NoteBook): Pros
   else if (fields.length > 0) paragraphs.push(prose`There is no store: at night all heat comes from fuel.`);
 
   const backups = study.backups.map(
-    (b) => `${inSentence(b.name)} on ${inSentence(nameOf(study.networks, b.network))} (${b.fuel.kind.replaceAll("-", " ")}, efficiency ${number(b.efficiency)} ${b.fuel.heatingValue})`,
+    (b) =>
+      `${inSentence(b.name)} on ${inSentence(nameOf(study.networks, b.network))} (${b.fuel.kind.replaceAll("-", " ")}, efficiency ${number(b.efficiency)} ${b.fuel.heatingValue})`,
   );
   if (backups.length > 0) {
     const least = [...result.months].filter((m) => m.demand_kWh > 0).map((m) => m.backup_kWh / m.demand_kWh);
-    const worst = least.length === 0 ? "" : `; in the worst month that is ${percent(Math.max(...least), w)} of the heat`;
+    const worst =
+      least.length === 0 ? "" : `; in the worst month that is ${percent(Math.max(...least), w)} of the heat`;
     paragraphs.push(prose`Backup: ${joined(backups)}. It gives whatever sun and stores do not${worst}.`);
   }
   const storms = study.collectors
     .filter(({ id }) => sizes.collectors.some((c) => c.id === id && c.aperture_m2 > 0.5))
-    .map((c) => `${inSentence(c.name)} above ${number(c.storm.stowWind_m_s)} m/s of hourly wind, back ${number(c.storm.backAfter_h)} hours later`);
+    .map(
+      (c) =>
+        `${inSentence(c.name)} above ${number(c.storm.stowWind_m_s)} m/s of hourly wind, back ${number(c.storm.backAfter_h)} hours later`,
+    );
   if (storms.length > 0) paragraphs.push(prose`In a storm the mirrors are stowed: ${joined(storms)}.`);
   return paragraphs;
 }
