@@ -69,6 +69,9 @@ function recomputeContent(problem: DispatchCase, layout: Layout, s: number, x: F
   }
 }
 
+/** Imbalance that is the solver's rounding, as a share of the demand, or kW. */
+const dust = 1e-9;
+
 /** Supply minus use on every network, taken up by backup, then spill, then unmet heat. */
 function closeHeat({ problem, layout, program }: Formulation, x: Float64Array): void {
   const backupsOf = problem.networks.map((_, k) =>
@@ -78,6 +81,8 @@ function closeHeat({ problem, layout, program }: Formulation, x: Float64Array): 
     const excess = heatExcess(problem, layout, t, x);
     for (let k = 0; k < problem.networks.length; k += 1) {
       let surplus = excess[k];
+      // Closing dust would make a boiler seem to run in hours in which it does not.
+      if (Math.abs(surplus) <= dust * Math.max(1, problem.networks[k].fixed_kW[t])) continue;
       const move = (column: number) => {
         if (column < 0 || surplus === 0) return;
         const value = Math.min(

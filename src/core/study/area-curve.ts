@@ -100,7 +100,8 @@ export function areaCurve(model: PlantModel, optimum: Plan, options: CurveOption
       optimum: point(optimum),
       chosen,
       lines: lines.toReversed(),
-      bound: [point(optimum)],
+      // The optimum is the one point at which the split is the program's own; it is marked as such.
+      bound: [],
       split: split.shares.map((share, f) => ({
         collector: model.fields[f].collector.id,
         network: model.fields[f].network.id,

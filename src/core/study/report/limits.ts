@@ -51,8 +51,10 @@ export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null)
   if (leastSolarFraction !== null) {
     const { demand, other } = heat(plan);
     const reached = demand > 0 ? 1 - other / demand : 0;
-    const binding = reached <= leastSolarFraction + closeness;
     const value = rowValue(layout?.rows.fraction);
+    // The year may reach more than the typical days, and cold that a store loses counts in one figure only.
+    const isPriced = value !== null && value > closeness * (problem.unmetPrice_per_kWh / 1000);
+    const binding = isPriced || reached <= leastSolarFraction + closeness;
     figures.push({
       what: "The least solar fraction",
       used: reached,
