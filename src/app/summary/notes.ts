@@ -148,6 +148,13 @@ const catalogue = {
         ? "not used"
         : t.days.map((d) => `day ${d.dayOfYear} × ${asGiven(Math.round(d.weight * 10) / 10)}`).join(", "),
   ],
+  cold: [
+    "Cold",
+    "heat to the absorption chiller × COP; what is left of the demand falls to the electric chiller",
+    (study) =>
+      study.chillers.map((c) => `${c.name} COP ${asGiven(c.cop, study.money.locale)}`).join("; ") ||
+      "no absorption chiller",
+  ],
   months: [
     "Heat by month",
     "Σ over the month’s hours: solar used at once, from store, backup, spilled",

@@ -29,7 +29,8 @@ export function risks(study: Study, result: Result, notes: NoteBook): Prose[] {
     );
 
   const { typicalDays } = result;
-  if (result.proof.method === "typical-days" && typicalDays !== null)
+  const offers = result.status !== "infeasible" && collectors.length > 0;
+  if (offers && result.proof.method === "typical-days" && typicalDays !== null)
     list.push(
       prose`The sizes were found on ${asGiven(typicalDays.days.length)} typical days, which promised a solar fraction of ${notes.figure(percent(typicalDays.solarFraction, w), "typicalDays")}; the figures here are of the full year at those sizes. Sizing on the full year may find a better plant.`,
     );
@@ -47,7 +48,7 @@ export function risks(study: Study, result: Result, notes: NoteBook): Prose[] {
     );
     const worst = worstMonth(result.months);
     const least =
-      worst === null
+      worst === null || !offers
         ? prose``
         : prose` In ${monthName(worst.month)} sun and stores give only ${notes.figure(percent(solarShare(worst), w), "months")}.`;
     list.push(
@@ -72,12 +73,12 @@ export function risks(study: Study, result: Result, notes: NoteBook): Prose[] {
   list.push(
     prose`Savings move with the price of fuel and with the factory’s demand: where either falls, they fall too.`,
   );
-  for (const { binding, sentence } of result.limits) if (binding) list.push(prose`${sentence}`);
+  if (offers) for (const { binding, sentence } of result.limits) if (binding) list.push(prose`${sentence}`);
 
   const hazards = cautionsFor(study).map(({ title }) => inSentence(title));
   if (hazards.length > 0)
     list.push(
-      prose`The work has hazards: ${joined(hazards.slice(0, 5))}${hazards.length > 5 ? " and others" : ""}; see Cautions.`,
+      prose`The work has hazards: ${hazards.length > 5 ? `${hazards.slice(0, 5).join(", ")} and others` : joined(hazards)}; see Cautions.`,
     );
   return list;
 }
@@ -87,7 +88,7 @@ function filmChanges(collectors: Study["collectors"]): string[] {
     const film = parts.find((part) => part.name === filmPart);
     return film === undefined
       ? []
-      : [`The film of ${inSentence(name)} must be changed every ${asGiven(film.life_years)} years.`];
+      : [`The film of the ${inSentence(name)} must be changed every ${asGiven(film.life_years)} years.`];
   });
 }
 

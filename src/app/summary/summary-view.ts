@@ -58,7 +58,7 @@ export function summaryView(document: SummaryDocument) {
     rates: ratesTable(study),
     assumptions: assumptionGroups(study),
     counts: originCounts(document),
-    remarks: (sized === null ? resolved.findings.map(tell) : sized.result.findings).slice(0, 40),
+    remarks: firstOf(sized === null ? resolved.findings.map(tell) : sized.result.findings),
     notIncluded: notIncluded(study).map(splitAtColon),
     cautions: cautionsFor(study),
     deference: deferenceSentence,
@@ -77,7 +77,7 @@ function answerPart(document: SummaryDocument, sized: SizedStudy) {
     stopped: result.status === "stopped",
     conflicts: result.conflicts.map(({ sentence }) => sentence),
     sentence: offerSentence(study, result, notes),
-    figures: infeasible ? [] : offerFigures(study, result, notes),
+    figures: infeasible || !(result.sizes.initialCapital > 0) ? [] : offerFigures(study, result, notes),
     needs: siteNeeds(study, result, notes),
     risks: risks(study, result, notes),
     system: systemWords(study, result, notes),
@@ -107,6 +107,14 @@ function weatherWords({ study, resolved }: SummaryDocument): string {
   const sum_kWh_m2 = (series: Float64Array) =>
     Math.round(series.reduce((all, value) => all + value, 0) / 1000);
   return `${weather.description} (file ${study.weather.file}).${from} Its year has ${asGiven(sum_kWh_m2(weather.dni_W_m2), locale)} kWh/m² of direct normal and ${asGiven(sum_kWh_m2(weather.ghi_W_m2), locale)} kWh/m² of global horizontal irradiation; weekdays are those of ${study.site.calendarYear}.`;
+}
+
+/** A summary is no log: the first remarks, and how many more there are. */
+function firstOf(remarks: readonly string[], most = 40): string[] {
+  const more = remarks.length - most;
+  return more > 0
+    ? [...remarks.slice(0, most), `${more} more remarks are shown in the program.`]
+    : [...remarks];
 }
 
 function degrees(value: number, positive: string, negative: string): string {

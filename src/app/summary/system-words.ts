@@ -35,7 +35,12 @@ export function systemWords(study: Study, result: Result, notes: NoteBook): Pros
     if (!(cold_kW > 0.05) || item === undefined) return [];
     return prose`${item.name}: ${notes.figure(power(cold_kW, w), "equipment")} of cold for ${inSentence(nameOf(study.loads, item.load))}, from heat of ${inSentence(nameOf(study.networks, item.network))}, in place of the electric chiller whenever that costs less. `;
   });
-  if (stepDowns.length + chillers.length > 0) paragraphs.push([...stepDowns, ...chillers]);
+  const { coldAbsorption_kWh, coldElectric_kWh } = result.annual;
+  const cold =
+    chillers.length === 0
+      ? []
+      : prose`Over the year ${notes.figure(energy(coldAbsorption_kWh, w), "cold")} of cold come from heat and ${notes.figure(energy(coldElectric_kWh, w), "cold")} from electricity.`;
+  if (stepDowns.length + chillers.length > 0) paragraphs.push([...stepDowns, ...chillers, ...cold]);
 
   const stores = sizes.stores.flatMap(({ id, capacity_kWh, volume_m3 }): Prose => {
     const item = study.stores.find((s) => s.id === id);
