@@ -1,0 +1,152 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import type { Study } from "../../../src/core/study/schema/study.ts";
+import { type Sizing, type Solvers, sizePlant } from "../../../src/core/study/size-plant.ts";
+import { loadHighs } from "../../../src/solver/highs.ts";
+import { javascriptLpSolver } from "../../../src/solver/javascript-lp-solver.ts";
+import { expectClose } from "../../support/close.ts";
+import { plantOf } from "../../support/small-plant.ts";
+import { smallStudy } from "../../support/small-study.ts";
+
+let solvers: Solvers;
+beforeAll(async () => {
+  solvers = { quick: javascriptLpSolver, exact: await loadHighs() };
+});
+const size = (study: Study): Sizing =>
+  sizePlant(plantOf(study), { method: "typical-days", solvers, version: "0", remarks: [] });
+
+const total = (series: Float64Array) => series.reduce((all, value) => all + value, 0);
+const dot = (a: Float64Array, b: Float64Array) => a.reduce((all, value, t) => all + value * b[t]!, 0);
+
+/** The small study with a cool room, an absorption chiller and dear electricity. */
+function manyLoads(): Study {
+  const study = smallStudy();
+  study.loads.push({
+    kind: "cooling",
+    id: "cool-room",
+    name: "Cool room",
+    cold_kW: { from: "constant", level: 80 },
+    coldSupply_C: 7,
+    electricChiller: { cop: 3 },
+  });
+  study.chillers.push({
+    id: "absorber",
+    name: "Absorption chiller",
+    load: "cool-room",
+    network: "hot-water",
+    effect: "single",
+    cop: 0.7,
+    drivingLeast_C: 75,
+    electricity_kWh_per_kWh: 0.02,
+    existing_kW: 0,
+    size: { choice: "fixed", fixed: 80 },
+    parts: [{ name: "Chiller", price_per_unit: 200, life_years: 20, upkeep_per_unit_year: 2 }],
+  });
+  study.electricity.price_per_kWh = 0.3;
+  return study;
+}
+
+describe("a report", () => {
+  let cooled: Sizing;
+  let model: ReturnType<typeof plantOf>;
+  beforeAll(() => {
+    cooled = size(manyLoads());
+    model = plantOf(manyLoads());
+  });
+
+  it("adds up its year from the written hours alone", () => {
+    const { annual, networks } = cooled.result;
+    const [hours] = cooled.plan.hours.networks;
+    const [cold] = cooled.plan.hours.cold;
+    expectClose(annual.demand_kWh, total(hours!.demand_kW), 1e-12);
+    expectClose(annual.demand_kWh, 500 * 8760 + total(cold!.absorption_kW) / 0.7, 1e-9);
+    expectClose(annual.backup_kWh, total(hours!.backup_kW), 1e-12);
+    expectClose(annual.collected_kWh, total(hours!.solar_kW) + total(hours!.spill_kW), 1e-12);
+    expectClose(annual.storageLoss_kWh, total(hours!.charge_kW) - total(hours!.discharge_kW), 1e-9);
+    expectClose(networks[0]!.storageLoss_kWh, annual.storageLoss_kWh, 1e-12);
+    expectClose(annual.coldAbsorption_kWh + annual.coldElectric_kWh, 80 * 8760, 1e-9);
+    expect(annual.coldAbsorption_kWh).toBeGreaterThan(1000);
+  });
+
+  it("charges parasitics and chillers to the plant with solar", () => {
+    const { annual } = cooled.result;
+    const [cold] = cooled.plan.hours.cold;
+    const running = model.problem.fields[0]!.yield_kW_per_m2.filter((heat) => heat > 0).length;
+    const area = cooled.result.sizes.collectors[0]!.aperture_m2;
+    expectClose(annual.parasitic_kWh, 0.002 * area * running, 1e-9);
+    expectClose(
+      annual.electricity_kWh,
+      annual.parasitic_kWh + total(cold!.electric_kW) / 3 + 0.02 * total(cold!.absorption_kW),
+      1e-9,
+    );
+    const heat_per_kWh = 0.07 / 0.85;
+    expectClose(
+      annual.fuelCostWithSolar,
+      annual.backup_kWh * heat_per_kWh +
+        dot(cooled.plan.hours.electricity_kW, new Float64Array(8760).fill(0.3)),
+      1e-9,
+    );
+    // Today all cold is made by the electric chiller.
+    expectClose(annual.fuelCostBaseline, 500 * 8760 * heat_per_kWh + ((80 * 8760) / 3) * 0.3, 1e-9);
+  });
+
+  it("counts saved energy and CO2 in what is bought, not in heat", () => {
+    const { annual, baseline } = cooled.result;
+    const now_kWh = (500 * 8760) / 0.85 + (80 * 8760) / 3;
+    expectClose(baseline.fuel_kWh + baseline.electricity_kWh, now_kWh, 1e-9);
+    expectClose(
+      annual.fractionalEnergySaving,
+      1 - (annual.backup_kWh / 0.85 + annual.electricity_kWh) / now_kWh,
+      1e-9,
+    );
+    // Gas oil 74 100 kg/TJ net (IPCC 2006 vol. 2 table 2.2), electricity as the study says.
+    expectClose(
+      annual.co2WithSolar_kg,
+      (annual.backup_kWh / 0.85) * 74_100 * 3.6e-6 + annual.electricity_kWh * 0.4,
+      1e-9,
+    );
+  });
+
+  it("splits each month's heat into direct, from store and backup", () => {
+    const { months, annual } = cooled.result;
+    expect(months.map(({ month }) => month)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12]);
+    for (const month of months)
+      expectClose(month.direct_kWh + month.fromStore_kWh + month.backup_kWh, month.demand_kWh, 1e-9);
+    expectClose(
+      months.reduce((all, { spill_kWh }) => all + spill_kWh, 0),
+      annual.spilled_kWh,
+      1e-9,
+    );
+  });
+
+  it("leaves chillers out of the price of solar heat", () => {
+    const { levelised, money, annual } = cooled.result;
+    const solarParts = money.parts.filter(({ item }) => item === "Film trough" || item === "Water tank");
+    const factor = levelised.backupHeat[0]!.levelised_per_kWh / levelised.backupHeat[0]!.firstYear_per_kWh;
+    expect(factor).toBeGreaterThan(1);
+    const capital = solarParts.reduce((all, part) => all + part.annualCost, 0);
+    const price = model.prices.electricity.levelised_per_kWh[0]!;
+    expectClose(levelised.annualSolarPlant, capital + annual.parasitic_kWh * price, 1e-9);
+    expectClose(levelised.solarHeat_per_kWh!, levelised.annualSolarPlant / annual.solarUsed_kWh, 1e-12);
+    expect(levelised.annualCapital).toBeGreaterThan(capital + 80 * 10);
+  });
+
+  it("names what could be saved without a collector apart", () => {
+    const { withoutCollectors, annual } = cooled.result;
+    // No heat but the boiler's: the chiller of 80 kW is there and runs only where its cold is cheaper.
+    expectClose(withoutCollectors.backup_kWh, withoutCollectors.heatDemand_kWh, 1e-9);
+    expect(withoutCollectors.fuelCost + withoutCollectors.electricityCost).toBeGreaterThan(
+      annual.fuelCostWithSolar,
+    );
+  });
+
+  it("calls a least solar fraction binding where it shaped the plant", () => {
+    const study = smallStudy();
+    const free = size(study).result.typicalDays!.solarFraction;
+    study.limits = { leastSolarFraction: Math.min(0.98, free + 0.03) };
+    const tight = size(study).result;
+    expect(tight.limits[0]).toMatchObject({ binding: true, limit: Math.min(0.98, free + 0.03) });
+    expect(tight.limits[0]!.valuePerUnit!).toBeGreaterThan(0);
+    study.limits = { leastSolarFraction: free - 0.1 };
+    expect(size(study).result.limits[0]).toMatchObject({ binding: false, valuePerUnit: 0 });
+  });
+});
