@@ -248,6 +248,25 @@ describe("the client's summary", () => {
   );
 });
 
+describe("a study in which no collector pays", () => {
+  it("says so in its one sentence, without figures of an offer", async () => {
+    const dear = (study: Study) => ({
+      ...study,
+      collectors: study.collectors.map((collector) => ({
+        ...collector,
+        parts: collector.parts.map((part) => ({ ...part, price_per_unit: 5000 })),
+      })),
+    });
+    const none = await documentOf(changed(dear));
+    const page = renderSummary(none);
+    const offer = textOf(/<p class="offer">.*?<\/p>/s.exec(page)![0]);
+    expect(offer).toContain("no collector pays");
+    expect(offer).toContain(digits(none.sized!.result.annual.fuelCostWithSolar));
+    expect(page).not.toContain('<dl class="figures">');
+    expect(textOf(page)).not.toMatch(/NaN|undefined|Infinity|sun and stores give only/);
+  });
+});
+
 describe("a study whose limits conflict", () => {
   it("is told on top, with what conflicts, and makes no offer", async () => {
     const bundle = changed((study) => ({ ...study, limits: { land_m2: 50, leastSolarFraction: 0.9 } }));
