@@ -182,7 +182,10 @@ function caseOfDays(year: DispatchCase, chosen: readonly TypicalDay[]): Dispatch
   chosen.forEach((day, d) => {
     weight.fill(day.weight, d * blocksPerDay, (d + 1) * blocksPerDay);
   });
-  /** Cut, and each day scaled to the mean of the days that it stands for, so that yearly totals are kept. */
+  /**
+   * Cut, and each day scaled to the mean of the days that it stands for, so that yearly totals are kept.
+   * Where the day itself has nothing, it takes the mean hours of those that have.
+   */
   const fit = (series: Float64Array) => {
     const short = cut(series);
     const ofDay = (day: number) => {
@@ -192,25 +195,38 @@ function caseOfDays(year: DispatchCase, chosen: readonly TypicalDay[]): Dispatch
     };
     chosen.forEach(({ day, members }, d) => {
       const own = ofDay(day);
-      const factor =
-        own > 0 ? members.reduce((sum, member) => sum + ofDay(member), 0) / members.length / own : 1;
-      for (let t = d * blocksPerDay; t < (d + 1) * blocksPerDay; t += 1) short[t] *= factor;
+      if (own > 0) {
+        const factor = members.reduce((sum, member) => sum + ofDay(member), 0) / members.length / own;
+        for (let t = d * blocksPerDay; t < (d + 1) * blocksPerDay; t += 1) short[t] *= factor;
+        return;
+      }
+      for (const member of members) {
+        for (let h = 0; h < hoursPerDay; h += 1) {
+          short[d * blocksPerDay + Math.floor(h / step_h)] +=
+            series[member * hoursPerDay + h] / step_h / members.length;
+        }
+      }
     });
     return short;
   };
   const batch = (load: BatchCase): BatchCase => {
-    const windows = chosen.flatMap(({ day }, d) =>
-      load.windows
-        .filter((window) => Math.floor(window[0] / hoursPerDay) === day)
-        .map((window) => {
-          const opens = Math.floor((window[0] % hoursPerDay) / step_h);
-          const lasts = Math.min(blocksPerDay, Math.max(1, Math.round(window.length / step_h)));
-          return Int32Array.from(
-            { length: lasts },
-            (_, n) => d * blocksPerDay + ((opens + n) % blocksPerDay),
-          );
-        }),
-    );
+    const windowOn = (window: Int32Array, d: number) => {
+      const opens = Math.floor((window[0] % hoursPerDay) / step_h);
+      const lasts = Math.min(blocksPerDay, Math.max(1, Math.round(window.length / step_h)));
+      return Int32Array.from({ length: lasts }, (_, n) => d * blocksPerDay + ((opens + n) % blocksPerDay));
+    };
+    const openOn = (day: number) =>
+      load.windows.filter((window) => Math.floor(window[0] / hoursPerDay) === day);
+    let windows = chosen.flatMap(({ day }, d) => openOn(day).map((window) => windowOn(window, d)));
+    if (windows.length === 0) {
+      // No chosen day has a batch: every day that stands for one that has takes its window.
+      windows = chosen.flatMap(({ members }, d) =>
+        members
+          .flatMap(openOn)
+          .slice(0, 1)
+          .map((window) => windowOn(window, d)),
+      );
+    }
     const stoodFor = windows.reduce((sum, window) => sum + weight[window[0]], 0);
     const factor = stoodFor > 0 ? load.windows.length / stoodFor : 1;
     const needed_kW = Math.max(

@@ -65,6 +65,10 @@ const yearTotal = ({ weight, step_h, blocks }: DispatchCase, series: Float64Arra
   return sum;
 };
 
+const same = (a: number, b: number) => expect(Math.abs(a - b) / b).toBeLessThan(1e-9);
+const batchHeat = ({ batches, weight }: DispatchCase) =>
+  batches[0]!.windows.reduce((all, window) => all + weight[window[0]!]! * batches[0]!.heat_kWh, 0);
+
 describe("typical days", () => {
   const { problem, days } = typicalDays(changing, 4);
 
@@ -84,7 +88,6 @@ describe("typical days", () => {
   });
 
   it("keep the year's demand, yield and batches", () => {
-    const same = (a: number, b: number) => expect(Math.abs(a - b) / b).toBeLessThan(1e-9);
     same(
       yearTotal(problem, problem.networks[0]!.fixed_kW),
       yearTotal(changing, changing.networks[0]!.fixed_kW),
@@ -93,9 +96,78 @@ describe("typical days", () => {
       yearTotal(problem, problem.fields[0]!.yield_kW_per_m2),
       yearTotal(changing, changing.fields[0]!.yield_kW_per_m2),
     );
-    const batchHeat = ({ batches, weight }: DispatchCase) =>
-      batches[0]!.windows.reduce((all, window) => all + weight[window[0]!]! * batches[0]!.heat_kWh, 0);
     same(batchHeat(problem), 52 * 300);
+  });
+
+  it("keep a load that runs on a few days only, whichever days they are", () => {
+    const rare = (days: readonly number[]) => ({
+      ...changing,
+      networks: [
+        network(
+          "heat",
+          year((day, hour) => (days.includes(day) && hour < 12 ? 400 : 0)),
+        ),
+      ],
+      cold: [
+        {
+          id: "cool",
+          demand_kW: year((day) => (days.includes(day + 1) ? 50 : 0)),
+          electricCop: 3,
+          electricLimit_kW: Number.POSITIVE_INFINITY,
+        },
+      ],
+    });
+    for (const days of [[20, 21, 22], [100], [10, 90, 180, 270, 350]]) {
+      const whole = rare(days);
+      const { problem: short } = typicalDays(whole, 4);
+      same(yearTotal(short, short.networks[0]!.fixed_kW), days.length * 12 * 400);
+      same(yearTotal(short, short.cold[0]!.demand_kW), days.length * 24 * 50);
+    }
+  });
+
+  it("keep a weekly batch, whichever weekday it is", () => {
+    for (let weekday = 0; weekday < 7; weekday += 1) {
+      const windows = Array.from({ length: 52 }, (_, week) =>
+        Int32Array.from({ length: 8 }, (__, n) => (week * 7 + weekday) * 24 + 12 + n),
+      );
+      const whole: DispatchCase = { ...changing, batches: [{ ...changing.batches[0]!, windows }] };
+      const { problem: short } = typicalDays(whole, 4);
+      expect(short.batches[0]!.windows.length).toBeGreaterThan(0);
+      same(batchHeat(short), 52 * 300);
+      for (const window of short.batches[0]!.windows) {
+        const most_kWh = short.batches[0]!.power_kW * window.length * short.step_h;
+        expect(most_kWh).toBeGreaterThanOrEqual(short.batches[0]!.heat_kWh * (1 - 1e-12));
+      }
+    }
+  });
+
+  it("keep more rare loads than there are days to choose", () => {
+    const every = Array.from({ length: 7 }, (_, weekday) => weekday);
+    const whole: DispatchCase = {
+      ...changing,
+      networks: every.map((weekday) =>
+        network(
+          `n${weekday}`,
+          year((day, hour) => (day % 30 === 4 * weekday && hour >= 8 && hour < 12 ? 300 : 0)),
+        ),
+      ),
+      backups: every.map((weekday) => backup(0.06, { id: `b${weekday}`, network: weekday })),
+      batches: every.map((weekday) => ({
+        ...changing.batches[0]!,
+        id: `dryer${weekday}`,
+        windows: Array.from({ length: 52 }, (_, week) =>
+          Int32Array.from({ length: 8 }, (__, n) => (week * 7 + weekday) * 24 + 20 + n),
+        ),
+      })),
+    };
+    const { problem: short } = typicalDays(whole, 4);
+    for (const weekday of every) {
+      same(
+        yearTotal(short, short.networks[weekday]!.fixed_kW),
+        yearTotal(whole, whole.networks[weekday]!.fixed_kW),
+      );
+      same(batchHeat({ ...short, batches: [short.batches[weekday]!] }), 52 * 300);
+    }
   });
 
   it("are the same for the same year", () => {
