@@ -12,7 +12,7 @@ import { constantYear, hoursPerYear } from "../core/series.ts";
 import { checkStore } from "../core/storage/store-capacity.ts";
 import { checkStudy, studyRemarks } from "../core/study/check-study.ts";
 import type { Load, Profile, Study } from "../core/study/schema/study.ts";
-import type { DemandQuantity } from "../formats/demand/account.ts";
+import type { DemandQuantity, Question } from "../formats/demand/account.ts";
 import { readDemand } from "../formats/demand/read-demand.ts";
 import { readWeather } from "../formats/weather/read-weather.ts";
 import type { ResolvedStudy, StudyBundle } from "./types.ts";
@@ -68,6 +68,7 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
       quantity,
     });
     faults.push(...account.problems);
+    findings.push(...account.questions.map((question) => openQuestion(question, profile.file)));
     findings.push(
       ...account.quality.findings.map((finding) => ({
         code: `DEMAND_${finding.kind.toUpperCase().replaceAll("-", "_")}`,
@@ -101,6 +102,7 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
     if (bytes === null) return null;
     const account = readDemand(bytes, { file, reading: {}, calendar, quantity: "price" });
     faults.push(...account.problems);
+    findings.push(...account.questions.map((question) => openQuestion(question, file)));
     return account.hourly;
   });
 
@@ -111,6 +113,16 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
     { study, calendar, weather: weather.value, loads: known, electricityPrice_per_kWh, findings },
     findings,
   );
+}
+
+/** What a file leaves open, and what is taken until the study's reading says it. */
+function openQuestion({ code, sentence, field, choices, taken }: Question, file: string): Problem {
+  const meaning = choices.find(({ value }) => value === taken)?.sentence ?? taken;
+  return {
+    code,
+    message: `${sentence} Taken meanwhile: ${meaning} (say it by "${field}" in the study's reading of the file).`,
+    place: { file },
+  };
 }
 
 /** Remarks on a load that do not keep it from being computed. */

@@ -277,6 +277,7 @@ function sizeByYear(
     const firstPlan = readPlan(free, cleanAnswer(free, first.primal), first.rowDual);
     const figures = dayFigures(model, days, quick, { plan: firstPlan, objective: first.objective });
 
+    let spent_s = first.solve_s;
     let scout: LpAnswer | null = null;
     if (solvers.scout !== undefined) {
       progress(`Full year: finding sizes (${solvers.scout.name})`, 0.3);
@@ -285,8 +286,9 @@ function sizeByYear(
       if (scout.status === "optimal") {
         progress("Full year: dispatch at the sizes found", 0.55);
         holdSizes(session, free, readSizes(free, scout.primal));
-        demandOptimal(session.run(watched));
+        spent_s += demandOptimal(session.run(watched)).solve_s;
       }
+      spent_s += scout.solve_s;
     }
 
     progress(`Full year: finding sizes (${solvers.exact.name})`, 0.6);
@@ -316,7 +318,7 @@ function sizeByYear(
         : null;
     return {
       plan,
-      proof: { ...proof, secondOpinion },
+      proof: { ...proof, solve_s: spent_s + last.solve_s, secondOpinion },
       duals:
         last.rowDual === null
           ? null
