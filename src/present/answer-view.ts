@@ -48,8 +48,8 @@ function sentenceOf(study: Study, result: Result, writing: Writing): string {
   const named = (list: readonly { readonly id: string; readonly name: string }[], id: string) =>
     list.find((item) => item.id === id)?.name ?? id;
   const apertures = new Map<string, number>();
-  for (const { id, aperture_m2, existing_m2 } of sizes.collectors) {
-    apertures.set(id, (apertures.get(id) ?? 0) + aperture_m2 + existing_m2);
+  for (const { id, aperture_m2 } of sizes.collectors) {
+    apertures.set(id, (apertures.get(id) ?? 0) + aperture_m2);
   }
   const fields = [...apertures]
     .filter(([, aperture]) => aperture > 0.5)
@@ -58,10 +58,10 @@ function sentenceOf(study: Study, result: Result, writing: Writing): string {
     return `At these prices no collector pays: heating ${study.site.name} goes on costing ${money(annual.fuelCostWithSolar, writing)} a year.`;
   }
   const stores = sizes.stores
-    .filter(({ capacity_kWh, existing_kWh }) => capacity_kWh + existing_kWh > 0.5)
+    .filter(({ capacity_kWh }) => capacity_kWh > 0.5)
     .map(
-      ({ id, capacity_kWh, existing_kWh, volume_m3 }) =>
-        `${energy(capacity_kWh + existing_kWh, writing)} of ${named(study.stores, id)} (${volume(volume_m3, writing)})`,
+      ({ id, capacity_kWh, volume_m3 }) =>
+        `${energy(capacity_kWh, writing)} of ${named(study.stores, id)} (${volume(volume_m3, writing)})`,
     );
   const plant = joined([...fields, ...stores]);
   return `${plant} cover ${percent(annual.solarFraction, writing)} of the heat that ${study.site.name} needs and avoid ${money(annual.fuelCostAvoided, writing)} of fuel and electricity in the first year.`;

@@ -13,7 +13,12 @@ export function proofTable(study: Study, result: Result): TableView {
     ["Method", p.method === "typical-days" ? "typical days, then the full year at those sizes" : "full year"],
     ["Solver", p.solver],
     ["Status", p.status],
-    ["Objective, annual cost", money(p.objective, w)],
+    [
+      p.method === "typical-days"
+        ? "Objective, annual cost of the typical days' program"
+        : "Objective, annual cost of the full year's program",
+      money(p.objective, w),
+    ],
     ["Objective recomputed from the written answer", money(p.recomputedObjective, w)],
     ["Relative gap between primal and dual", tiny(p.relativeGap, "–")],
     ["Largest violation of a row", tiny(p.primalResidual, "")],

@@ -64,24 +64,31 @@ export function sizesTable(study: Study, result: Result): TableView {
     ...sizes.collectors.map((c) =>
       row(
         `${nameIn(study.collectors, c.id)} on ${nameIn(study.networks, c.network)}`,
-        some(c.aperture_m2, area(c.aperture_m2, w)),
+        some(c.aperture_m2 - c.existing_m2, area(c.aperture_m2 - c.existing_m2, w)),
         some(c.existing_m2, area(c.existing_m2, w)),
       ),
     ),
     ...sizes.stores.map((s) =>
       row(
         nameIn(study.stores, s.id),
-        some(s.capacity_kWh, `${energy(s.capacity_kWh, w)} (${volume(s.volume_m3, w)} in all)`),
+        some(
+          s.capacity_kWh - s.existing_kWh,
+          `${energy(s.capacity_kWh - s.existing_kWh, w)} (${volume(s.volume_m3, w)} in all)`,
+        ),
         some(s.existing_kWh, energy(s.existing_kWh, w)),
       ),
     ),
     ...sizes.stepDowns.map((x) =>
-      row(downOf(x.id), some(x.heat_kW, power(x.heat_kW, w)), some(x.existing_kW, power(x.existing_kW, w))),
+      row(
+        downOf(x.id),
+        some(x.heat_kW - x.existing_kW, power(x.heat_kW - x.existing_kW, w)),
+        some(x.existing_kW, power(x.existing_kW, w)),
+      ),
     ),
     ...sizes.chillers.map((x) =>
       row(
         nameIn(study.chillers, x.id),
-        some(x.cold_kW, `${power(x.cold_kW, w)} of cold`),
+        some(x.cold_kW - x.existing_kW, `${power(x.cold_kW - x.existing_kW, w)} of cold`),
         some(x.existing_kW, power(x.existing_kW, w)),
       ),
     ),
@@ -194,8 +201,8 @@ export function partsTable(study: Study, result: Result): TableView {
     result.money.parts.map((p) => [
       `${p.item}: ${p.part}`,
       `${threeDigits(p.quantity, w.locale)} ${p.unit}`,
+      bareMoney(p.price / p.quantity, w.locale),
       bareMoney(p.price, w.locale),
-      bareMoney(p.price * p.quantity, w.locale),
       `${asGiven(p.life_years, w.locale)} years`,
       bareMoney(p.upkeep_per_year, w.locale),
       bareMoney(p.annualCost, w.locale),
