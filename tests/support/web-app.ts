@@ -9,13 +9,13 @@ import { realServices } from "../../src/web/real-services.ts";
 import type { Services } from "../../src/web/services.ts";
 
 /** The real application over an empty folder; long work runs in this thread unless a test gives its own. */
-export async function webApp(own: Partial<Services> = {}) {
+export async function webApp(own: Partial<Services> = {}, options: { requestsPerMinute?: number } = {}) {
   const root = await mkdtemp(join(tmpdir(), "noonkeep-web-"));
   const store = new StudyStore({ root });
   const doWork: Services["doWork"] = async (work, { onProgress, signal }) =>
     workOn(work, { solvers: await loadSolvers(), onProgress, shouldStop: () => signal.aborted });
   const services = { ...realServices({ store, doWork, today: () => "2026-11-25" }), ...own };
-  const { app, jobs } = await buildApp({ services });
+  const { app, jobs } = await buildApp({ services, ...options });
   return { app, jobs, store, root, services };
 }
 

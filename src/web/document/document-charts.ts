@@ -114,7 +114,10 @@ function yearCharts(
   const { study, calendar } = resolved;
   const total = (pick: (network: (typeof hours.networks)[number]) => Float64Array) => {
     const sum = new Float64Array(calendar.month.length);
-    for (const network of hours.networks) pick(network).forEach((value, hour) => (sum[hour] += value));
+    for (const network of hours.networks) {
+      const series = pick(network);
+      for (let hour = 0; hour < sum.length; hour += 1) sum[hour] += series[hour];
+    }
     return sum;
   };
   const largest = [...result.networks].sort((a, b) => b.demand_kWh - a.demand_kWh)[0];

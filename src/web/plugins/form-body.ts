@@ -26,6 +26,6 @@ export function formOf(body: unknown): FormEntries {
 }
 
 /** The last value of a name; empty where there is none. */
-export function valueOf(form: FormEntries, name: string): string {
+export function lastValue(form: FormEntries, name: string): string {
   return form.get(name)?.at(-1) ?? "";
 }

@@ -15,6 +15,8 @@ export async function security(
 ) {
   await app.register(helmet, {
     hsts: false,
+    // "no-referrer" would make browsers send "Origin: null" with this program's own forms.
+    referrerPolicy: { policy: "same-origin" },
     crossOriginEmbedderPolicy: false,
     contentSecurityPolicy: {
       useDefaults: false,
@@ -38,10 +40,12 @@ export async function security(
     if (request.method === "GET" || request.method === "HEAD") return;
     const site = request.headers["sec-fetch-site"];
     const { origin } = request.headers;
-    const foreignSite = site !== undefined && site !== "same-origin" && site !== "none";
-    const foreignOrigin = origin !== undefined && originHost(origin) !== host;
-    if (foreignSite || foreignOrigin)
-      throw app.httpFault(403, "This request came from another site's page and was refused.");
+    // Browsers that tell the site are believed; of others the origin is compared.
+    const foreign =
+      site === undefined
+        ? origin !== undefined && originHost(origin) !== host
+        : site !== "same-origin" && site !== "none";
+    if (foreign) throw app.httpFault(403, "This request came from another site's page and was refused.");
   });
 }
 

@@ -13,7 +13,7 @@ import { understoodTable } from "../document/understood-table.ts";
 import type { FormEntries } from "../forms/apply-fields.ts";
 import { anchorOf } from "../forms/form-field.ts";
 import { HttpFault } from "../plugins/errors.ts";
-import { formOf, valueOf } from "../plugins/form-body.ts";
+import { formOf, lastValue } from "../plugins/form-body.ts";
 import { readUpload } from "../plugins/uploads.ts";
 import { faultsOf } from "./edit.ts";
 import { findStudy } from "./find-study.ts";
@@ -63,12 +63,12 @@ export function demandRoutes(app: FastifyInstance, context: RouteContext): void 
     const { kept, load } = await findLoad(request.params, context);
     const upload = await findUpload(request.params, kept, load, context);
     const form = formOf(request.body);
-    if (valueOf(form, "do") === "drop") {
+    if (lastValue(form, "do") === "drop") {
       await store.pending(kept.id).drop(upload.token);
       return reply.redirect(`/studies/${kept.id}/demand/${load.id}`, 303);
     }
     const account = read(kept.study, load, upload, readingOf(form), context);
-    if (valueOf(form, "do") !== "confirm" || account.hourly === null) {
+    if (lastValue(form, "do") !== "confirm" || account.hourly === null) {
       return page(reply.code(account.hourly === null ? 422 : 200), kept, load, {
         account,
         upload,
@@ -131,7 +131,7 @@ const readingFields = [
 /** The answers of the form as a reading; what was left open is left out. */
 function readingOf(form: FormEntries): DemandReading {
   const entries = readingFields
-    .map((field) => [field, valueOf(form, field)] as const)
+    .map((field) => [field, lastValue(form, field)] as const)
     .filter(([, value]) => value !== "" && value.length <= 200);
   return Object.fromEntries(entries) as DemandReading;
 }

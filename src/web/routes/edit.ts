@@ -7,7 +7,7 @@ import type { RouteContext } from "../build-app.ts";
 import { documentPage } from "../document/document-page.ts";
 import { applyFields, type FormEntries } from "../forms/apply-fields.ts";
 import { anchorOf } from "../forms/form-field.ts";
-import { formOf, valueOf } from "../plugins/form-body.ts";
+import { formOf, lastValue } from "../plugins/form-body.ts";
 import { readUpload } from "../plugins/uploads.ts";
 import { findStudy } from "./find-study.ts";
 
@@ -25,13 +25,13 @@ export function editRoutes(app: FastifyInstance, context: RouteContext): void {
   app.post("/studies/:studyId/edit", async (request, reply) => {
     const kept = await findStudy(request, context);
     const form = formOf(request.body);
-    if (valueOf(form, "revision") !== kept.revision) return refuse(reply, context, kept, form, [meanwhile]);
+    if (lastValue(form, "revision") !== kept.revision) return refuse(reply, context, kept, form, [meanwhile]);
     const applied = applyFields(kept.study, form);
     const problems = [...applied.problems, ...faultsOf(applied.study, kept.study, context)];
     if (problems.length > 0) return refuse(reply, context, kept, form, onceEach(problems));
     const outcome = await services.store.save(kept.id, kept.revision, applied.study);
     if (!outcome.saved) return refuse(reply, context, kept, form, [meanwhile]);
-    return reply.redirect(`/studies/${kept.id}#${safeAnchor(valueOf(form, "at"))}`, 303);
+    return reply.redirect(`/studies/${kept.id}#${safeAnchor(lastValue(form, "at"))}`, 303);
   });
 
   app.post("/studies/:studyId/study.json", async (request, reply) => {

@@ -9,7 +9,7 @@ import { anchorOf } from "../forms/form-field.ts";
 import { freeId } from "../forms/starting-values.ts";
 import { isItemList } from "../forms/study-paths.ts";
 import { HttpFault } from "../plugins/errors.ts";
-import { formOf, valueOf } from "../plugins/form-body.ts";
+import { formOf, lastValue } from "../plugins/form-body.ts";
 import { faultsOf, refuse } from "./edit.ts";
 import { findStudy } from "./find-study.ts";
 
@@ -19,7 +19,7 @@ export function itemRoutes(app: FastifyInstance, context: RouteContext): void {
     const { list } = request.params as { list: string };
     if (!isItemList(list)) throw new HttpFault(404, "A study has no such list.");
     const kept = await findStudy(request, context);
-    const kind = valueOf(formOf(request.body), "kind");
+    const kind = lastValue(formOf(request.body), "kind");
     const outcome = addItem(
       kept.study,
       list,

@@ -4,7 +4,7 @@ import type { StudyBundle } from "../../app/types.ts";
 import { found, type Outcome, type Problem, refused, tell } from "../../core/problem.ts";
 import type { RouteContext } from "../build-app.ts";
 import { emptyStudy } from "../empty-study.ts";
-import { formOf, valueOf } from "../plugins/form-body.ts";
+import { formOf, lastValue } from "../plugins/form-body.ts";
 import { readUpload, type UploadedForm } from "../plugins/uploads.ts";
 import type { Services } from "../services.ts";
 
@@ -20,7 +20,7 @@ export function studiesRoutes(app: FastifyInstance, { services }: RouteContext):
   app.get("/", async (_request, reply) => reply.viewAsync("pages/studies.ejs", await listPage([])));
 
   app.post("/studies", async (request, reply) => {
-    const begin = valueOf(formOf(request.body), "begin");
+    const begin = lastValue(formOf(request.body), "begin");
     const bundle: StudyBundle =
       begin === "example" ? services.exampleBundle() : { study: emptyStudy(), files: new Map() };
     return reply.redirect(`/studies/${await store.create(bundle)}`, 303);
@@ -35,7 +35,7 @@ export function studiesRoutes(app: FastifyInstance, { services }: RouteContext):
   });
 
   app.post<{ Params: { studyId: string } }>("/studies/:studyId/remove", async (request, reply) => {
-    if (valueOf(formOf(request.body), "sure") === "yes") await store.remove(request.params.studyId);
+    if (lastValue(formOf(request.body), "sure") === "yes") await store.remove(request.params.studyId);
     return reply.redirect("/", 303);
   });
 }

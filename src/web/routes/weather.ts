@@ -10,7 +10,7 @@ import type { KeptStudy } from "../../store/study-store.ts";
 import type { RouteContext } from "../build-app.ts";
 import { chartView } from "../document/document-charts.ts";
 import { HttpFault } from "../plugins/errors.ts";
-import { formOf, valueOf } from "../plugins/form-body.ts";
+import { formOf, lastValue } from "../plugins/form-body.ts";
 import { readUpload } from "../plugins/uploads.ts";
 import { findStudy } from "./find-study.ts";
 
@@ -50,7 +50,7 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
   app.post(`${base}/:token`, async (request, reply) => {
     const kept = await findStudy(request, context);
     const upload = await findUpload(request.params, kept, context);
-    if (valueOf(formOf(request.body), "do") === "confirm") {
+    if (lastValue(formOf(request.body), "do") === "confirm") {
       const outcome = services.readWeather(upload.bytes, upload.fileName, kept.study.site);
       if (!outcome.ok) return page(reply.code(422), kept, { ...upload, outcome, refusal: null });
       const study: Study = { ...kept.study, weather: { file: upload.fileName } };

@@ -2,7 +2,7 @@ import type { FastifyInstance } from "fastify";
 import type { RouteContext } from "../build-app.ts";
 import type { Task } from "../jobs/jobs.ts";
 import { HttpFault } from "../plugins/errors.ts";
-import { formOf, valueOf } from "../plugins/form-body.ts";
+import { formOf, lastValue } from "../plugins/form-body.ts";
 import { findStudy } from "./find-study.ts";
 
 const tasksOf: Readonly<Record<string, readonly Task[]>> = {
@@ -17,7 +17,7 @@ export function workRoutes(app: FastifyInstance, context: RouteContext): void {
 
   app.post("/studies/:studyId/work", async (request, reply) => {
     const kept = await findStudy(request, context);
-    const tasks = tasksOf[valueOf(formOf(request.body), "do")];
+    const tasks = tasksOf[lastValue(formOf(request.body), "do")];
     if (tasks === undefined) throw new HttpFault(400, "There is no such piece of work.");
     const answer = await context.services.store.readAnswer(kept.id);
     // The curve is drawn around an optimum, so there must be one of the study as it is now.

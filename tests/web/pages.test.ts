@@ -1,0 +1,447 @@
+import { beforeAll, describe, expect, it } from "vitest";
+import type { SizedStudy } from "../../src/app/types.ts";
+import type { Services } from "../../src/web/services.ts";
+import { sampleCurve } from "../support/sample-charts.ts";
+import { smallBundle } from "../support/small-bundle.ts";
+import { form, profileCsv, upload, webApp } from "../support/web-app.ts";
+
+let answer: SizedStudy;
+
+beforeAll(async () => {
+  const { store, jobs } = await webApp();
+  const id = await store.create(smallBundle());
+  jobs.start(id, ["typical-days"]);
+  while (jobs.isRunning(id)) await new Promise((wake) => setTimeout(wake, 20));
+  expect(jobs.of(id)).toMatchObject({ state: "done" });
+  answer = (await store.readAnswer(id))!.sized;
+});
+
+async function withStudy(own: Partial<Services> = {}) {
+  const web = await webApp(own);
+  const id = await web.store.create(smallBundle());
+  const revision = async () => (await web.store.read(id))!.revision;
+  const edit = async (fields: Record<string, string>) =>
+    web.app.inject({
+      method: "POST",
+      url: `/studies/${id}/edit`,
+      ...form({ revision: await revision(), ...fields }),
+    });
+  const get = (path = "") => web.app.inject(`/studies/${id}${path}`);
+  /** Puts the answer of the small study as it was made once for all tests, for the study as it now is. */
+  const size = async () => web.store.saveAnswer(id, (await web.store.read(id))!.fingerprint, answer);
+  return { ...web, id, edit, get, size };
+}
+
+describe("the list of studies", () => {
+  it("says what to do next where there is none", async () => {
+    const { app } = await webApp();
+    expect((await app.inject("/")).body).toContain("There is none yet");
+  });
+
+  it("begins a study from the worked example and from nothing", async () => {
+    const { app, store } = await webApp();
+    for (const begin of ["example", "empty"]) {
+      const reply = await app.inject({ method: "POST", url: "/studies", ...form({ begin }) });
+      expect(reply.statusCode).toBe(303);
+      const page = await app.inject(reply.headers.location!);
+      expect(page.statusCode).toBe(200);
+      expect(page.body).toContain(
+        begin === "example" ? "Saltmarrow" : "Before it can be sized, the study needs this",
+      );
+    }
+    expect(await store.list()).toHaveLength(2);
+  });
+
+  it("opens an uploaded study with the files that it names", async () => {
+    const { app, store } = await webApp();
+    const { study, files } = smallBundle();
+    const reply = await app.inject({
+      method: "POST",
+      url: "/studies/upload",
+      ...upload([
+        { field: "study", name: "study.json", text: JSON.stringify(study) },
+        { field: "files", name: "weather.csv", text: Buffer.from(files.get("weather.csv")!) },
+      ]),
+    });
+    expect(reply.statusCode).toBe(303);
+    const kept = await store.read((await store.list())[0]!.id);
+    expect(kept!.study).toEqual(study);
+    expect(kept!.files.get("weather.csv")).toEqual(Buffer.from(files.get("weather.csv")!));
+  });
+
+  it("tells every fault of a study that it cannot open, and keeps none of it", async () => {
+    const { app, store } = await webApp();
+    const { study } = smallBundle();
+    const bad = { ...study, networks: [{ ...study.networks[0], supply_C: "hot", colour: 1 }] };
+    const text = JSON.stringify(bad);
+    const reply = await app.inject({
+      method: "POST",
+      url: "/studies/upload",
+      ...upload([{ field: "study", name: "study.json", text }]),
+    });
+    expect(reply.statusCode).toBe(422);
+    expect(reply.body).toContain("supply_C");
+    expect(reply.body).toContain("colour");
+    expect(await store.list()).toEqual([]);
+  });
+
+  it.each([["not json at all"], ["<html><body>no study here</body></html>"], [""]])(
+    "refuses %j calmly",
+    async (text) => {
+      const { app } = await webApp();
+      const files = [{ field: "study", name: "study.json", text }];
+      const reply = await app.inject({ method: "POST", url: "/studies/upload", ...upload(files) });
+      expect(reply.statusCode).toBe(422);
+      expect(reply.body).not.toMatch(/at .*\.ts|node_modules/);
+    },
+  );
+});
+
+describe("the document", () => {
+  it("has every section, an index of them, and no script or style of its own inside", async () => {
+    const { get } = await withStudy();
+    const { body, headers } = await get();
+    const sections = [
+      "answer",
+      "works",
+      "sun",
+      "heat",
+      "match",
+      "plant",
+      "year",
+      "curve",
+      "money",
+      "cautions",
+      "proof",
+    ];
+    for (const id of sections) {
+      expect(body).toContain(`id="${id}"`);
+      expect(body).toContain(`href="#${id}"`);
+    }
+    expect(body).not.toMatch(/<style|<script>|\sstyle=|\son[a-z]+="/);
+    expect(headers["content-security-policy"]).toContain("default-src 'none'");
+    expect(headers["content-security-policy"]).not.toContain("unsafe");
+  });
+
+  it("uses no id twice", async () => {
+    const { get, size } = await withStudy();
+    await size();
+    const ids = [...(await get()).body.matchAll(/\sid="([^"]+)"/g)].map(([, id]) => id);
+    expect(ids.filter((id, index) => ids.indexOf(id) !== index)).toEqual([]);
+  });
+
+  it("escapes what a user wrote, in text, in attributes and in charts", async () => {
+    const { get, edit } = await withStudy();
+    const evil = `"><script>alert(1)</script>'<img src=x onerror=alert(2)>`;
+    expect(
+      (await edit({ title: evil, "networks/0/name": evil.slice(0, 70), "loads/0/name": evil.slice(0, 70) }))
+        .statusCode,
+    ).toBe(303);
+    const { body } = await get();
+    expect(body).not.toContain("<script>alert");
+    expect(body).not.toContain("<img src=x");
+    expect(body).toContain("&lt;script&gt;alert(1)");
+  });
+
+  it("answers 404 in words for a study that is not there", async () => {
+    const { app } = await webApp();
+    for (const url of ["/studies/none", "/studies/..%2f..%2fetc", "/studies/%00", "/nothing"]) {
+      const reply = await app.inject(url);
+      expect([400, 404]).toContain(reply.statusCode);
+      expect(reply.headers["content-type"]).toContain("text/html");
+    }
+  });
+
+  it("shows the answer, then greys it once a figure is changed, and not for a change of words", async () => {
+    const { get, edit, size } = await withStudy();
+    expect((await get()).body).toContain("There is no answer yet");
+    await size();
+    const fresh = (await get()).body;
+    expect(fresh).toMatch(/of Film trough.*cover.*of the heat that/s);
+    expect(fresh).not.toContain('class="stale"');
+    await edit({ title: "Other words" });
+    expect((await get()).body).not.toContain('class="stale"');
+    await edit({ "money/years": "12" });
+    const stale = (await get()).body;
+    expect(stale).toContain('class="stale"');
+    expect(stale).toContain("The study was changed since this was found");
+    await size();
+    expect((await get()).body).not.toContain('class="stale"');
+  });
+
+  it("never shows NaN, undefined, minus nothing or a bare power of ten as a figure", async () => {
+    const { get, size, store, id } = await withStudy();
+    await size();
+    await store.saveCurve(id, (await store.read(id))!.curveFingerprint, sampleCurve());
+    const words = (await get()).body.replace(/<svg[\s\S]*?<\/svg>/g, "").replace(/<[^>]+>/g, " ");
+    expect(words).not.toMatch(/\bNaN\b|\bundefined\b|\bnull\b|Infinity|[−-]0(\.0+)?\s|\d(\.\d+)?e[-+]?\d/);
+  });
+});
+
+describe("a change", () => {
+  it("is stored, and leads back to its place", async () => {
+    const { edit, store, id } = await withStudy();
+    const reply = await edit({ "networks/0/supply_C": "92.5", at: "at-networks-0" });
+    expect(reply.statusCode).toBe(303);
+    expect(reply.headers.location).toBe(`/studies/${id}#at-networks-0`);
+    expect((await store.read(id))!.study.networks[0]!.supply_C).toBe(92.5);
+  });
+
+  it("at fault is refused with each fault beside its input and as a link at the top, and nothing is stored", async () => {
+    const { edit, store, id } = await withStudy();
+    const before = await store.read(id);
+    const reply = await edit({
+      "networks/0/supply_C": "hot",
+      "networks/0/return_C": "-5",
+      "networks/0/name": "Kept words",
+    });
+    expect(reply.statusCode).toBe(422);
+    for (const path of ["supply_C", "return_C"]) {
+      expect(reply.body).toContain(`<a href="#at-networks-0-${path.replace("_", "-")}">`);
+      expect(reply.body).toContain(`id="at-networks-0-${path.replace("_", "-")}-fault"`);
+    }
+    expect(reply.body).toContain('value="hot"');
+    expect(reply.body).toContain('value="Kept words"');
+    expect(await store.read(id)).toEqual(before);
+  });
+
+  it("that breaks a rule across the study is refused too", async () => {
+    const { edit } = await withStudy();
+    const reply = await edit({ "networks/0/supply_C": "60" });
+    expect(reply.statusCode).toBe(422);
+    expect(reply.body).toContain("Nothing was stored");
+  });
+
+  it("on a page that is out of date is refused and what was typed is kept", async () => {
+    const { app, id, edit, store } = await withStudy();
+    const { revision } = (await store.read(id))!;
+    await edit({ title: "Changed elsewhere" });
+    const late = { revision, "networks/0/supply_C": "87" };
+    const reply = await app.inject({ method: "POST", url: `/studies/${id}/edit`, ...form(late) });
+    expect(reply.statusCode).toBe(422);
+    expect(reply.body).toContain("changed elsewhere");
+    expect(reply.body).toContain('value="87"');
+    expect((await store.read(id))!.study.networks[0]!.supply_C).toBe(90);
+  });
+
+  it("adds and removes items; what is still used stays", async () => {
+    const { app, id, store } = await withStudy();
+    const post = (path: string, fields: Record<string, string> = {}) =>
+      app.inject({ method: "POST", url: `/studies/${id}/items/${path}`, ...form(fields) });
+    expect((await post("collectors", { kind: "inflated-film-dish" })).statusCode).toBe(303);
+    const added = (await store.read(id))!.study;
+    expect(added.collectors).toHaveLength(2);
+    expect(added.origins!.length).toBeGreaterThan(5);
+    expect((await post("collectors/inflated-film-dish/remove")).statusCode).toBe(303);
+    const used = await post("networks/hot-water/remove");
+    expect(used.statusCode).toBe(422);
+    expect(used.body).toContain("still use it");
+    expect((await post("constructor")).statusCode).toBe(404);
+  });
+});
+
+describe("long work", () => {
+  const forever: Services["doWork"] = (_work, { signal, onProgress }) =>
+    new Promise((_resolve, reject) => {
+      onProgress({ doing: "Counting hours", share: 0.25 });
+      signal.addEventListener("abort", () => reject(signal.reason));
+    });
+
+  it("shows how far it is, without a script too, and stops", async () => {
+    const { app, id, get } = await withStudy({ doWork: forever });
+    const start = await app.inject({ method: "POST", url: `/studies/${id}/work`, ...form({ do: "quick" }) });
+    expect(start.headers.location).toBe(`/studies/${id}/work`);
+    await new Promise((wake) => setTimeout(wake, 50));
+    const page = (await get("/work")).body;
+    expect(page).toContain("Counting hours");
+    expect(page).toContain('<noscript><meta http-equiv="refresh"');
+    expect(page).toContain('value="0.250"');
+    expect((await get()).body).toContain("See how far it is, or stop it");
+    await app.inject({ method: "POST", url: `/studies/${id}/work/stop` });
+    expect((await get("/work")).body).toContain("Stopped");
+    expect((await get("/work.json")).json()).toMatchObject({ running: false, job: { state: "stopped" } });
+  });
+
+  it("that ends with a fault of the program says so without its details", async () => {
+    const { app, id, get } = await withStudy({
+      doWork: async () => Promise.reject(new Error("secret detail")),
+    });
+    await app.inject({ method: "POST", url: `/studies/${id}/work`, ...form({ do: "quick" }) });
+    await new Promise((wake) => setTimeout(wake, 50));
+    const { body } = await get("/work");
+    expect(body).toContain("fault of this program");
+    expect(body).not.toContain("secret detail");
+  });
+
+  it("on a study that is not complete names what is missing", async () => {
+    const { app, store, jobs } = await webApp();
+    const id = await store.create({ ...smallBundle(), files: new Map() });
+    jobs.start(id, ["typical-days"]);
+    while (jobs.isRunning(id)) await new Promise((wake) => setTimeout(wake, 20));
+    expect((await app.inject(`/studies/${id}/work`)).body).toContain("weather.csv");
+  });
+});
+
+describe("a demand upload", () => {
+  it("shows what was understood, stores nothing until confirmed, then is the load's profile", async () => {
+    const { app, id, store } = await withStudy();
+    const csv = profileCsv((hour) => (hour % 24 < 8 ? 100 : 300));
+    const url = `/studies/${id}/demand/wash`;
+    const sent = await app.inject({
+      method: "POST",
+      url,
+      ...upload([{ field: "file", name: "my log.csv", text: csv }]),
+    });
+    expect(sent.statusCode).toBe(303);
+    const preview = await app.inject(sent.headers.location!);
+    expect(preview.statusCode).toBe(200);
+    // 365 days of 8 × 100 and 16 × 300 kWh are 2 044 000 kWh.
+    expect(preview.body).toContain("2,040,000 kWh");
+    expect(preview.body).toContain("60 min");
+    expect((await store.read(id))!.study.loads[0]).toMatchObject({ heat_kW: { from: "constant" } });
+    const confirmed = await app.inject({
+      method: "POST",
+      url: sent.headers.location!,
+      ...form({ do: "confirm" }),
+    });
+    expect(confirmed.statusCode).toBe(303);
+    const kept = (await store.read(id))!;
+    expect(kept.study.loads[0]).toMatchObject({ heat_kW: { from: "file", file: "my log.csv" } });
+    expect(Buffer.from(kept.files.get("my log.csv")!).toString()).toBe(csv);
+  });
+
+  it("that is refused lists every fault with its row and is kept for another try", async () => {
+    const { app, id } = await withStudy();
+    const rows = profileCsv(() => 100).split("\n");
+    rows[10] = rows[10]!.replace(",100", ",lots");
+    rows[500] = rows[500]!.replace(",100", ",more");
+    const url = `/studies/${id}/demand/wash`;
+    const files = [{ field: "file", name: "p.csv", text: rows.join("\n") }];
+    const sent = await app.inject({ method: "POST", url, ...upload(files) });
+    const page = await app.inject(sent.headers.location!);
+    expect(page.statusCode).toBe(422);
+    expect(page.body).toContain("11");
+    expect(page.body).toContain("501");
+    expect(page.body).toContain("kept here meanwhile");
+    expect(
+      (await app.inject({ method: "POST", url: sent.headers.location!, ...form({ do: "confirm" }) }))
+        .statusCode,
+    ).toBe(422);
+    expect((await app.inject(sent.headers.location!)).statusCode).toBe(422);
+  });
+
+  it("with a name like a path keeps only its last part", async () => {
+    const { app, id, store } = await withStudy();
+    const url = `/studies/${id}/demand/wash`;
+    const files = [{ field: "file", name: "../../../tmp/evil.csv", text: profileCsv(() => 100) }];
+    const sent = await app.inject({ method: "POST", url, ...upload(files) });
+    await app.inject({ method: "POST", url: sent.headers.location!, ...form({ do: "confirm" }) });
+    expect([...(await store.read(id))!.files.keys()]).toEqual(["weather.csv", "evil.csv"]);
+  });
+
+  it("above 20 MB is refused with 413 in words", async () => {
+    const { app, id } = await withStudy();
+    const files = [{ field: "file", name: "big.csv", text: Buffer.alloc(20_000_001, 65) }];
+    const reply = await app.inject({ method: "POST", url: `/studies/${id}/demand/wash`, ...upload(files) });
+    expect(reply.statusCode).toBe(413);
+    expect(reply.body).toContain("20 MB");
+  });
+
+  it.each([
+    ["no file", []],
+    ["an empty file", [{ field: "file", name: "e.csv", text: "" }]],
+  ])("with %s asks for one", async (_what, files) => {
+    const { app, id } = await withStudy();
+    const reply = await app.inject({ method: "POST", url: `/studies/${id}/demand/wash`, ...upload(files) });
+    expect(reply.statusCode).toBe(422);
+  });
+});
+
+describe("a weather upload", () => {
+  it("is shown, then confirmed", async () => {
+    const { app, id, store } = await withStudy();
+    const text = Buffer.from(smallBundle().files.get("weather.csv")!);
+    const files = [{ field: "file", name: "new.csv", text }];
+    const sent = await app.inject({ method: "POST", url: `/studies/${id}/weather`, ...upload(files) });
+    const page = await app.inject(sent.headers.location!);
+    expect(page.statusCode).toBe(200);
+    expect(page.body).toContain("Direct normal irradiation");
+    await app.inject({ method: "POST", url: sent.headers.location!, ...form({ do: "confirm" }) });
+    expect((await store.read(id))!.study.weather.file).toBe("new.csv");
+  });
+
+  it("that is no weather is refused with its faults", async () => {
+    const { app, id } = await withStudy();
+    const files = [{ field: "file", name: "x.csv", text: "a,b\n1,2\n" }];
+    const sent = await app.inject({ method: "POST", url: `/studies/${id}/weather`, ...upload(files) });
+    expect((await app.inject(sent.headers.location!)).statusCode).toBe(422);
+  });
+});
+
+describe("downloads", () => {
+  it("give what was put in and what was found", async () => {
+    const { get, size, id, store } = await withStudy();
+    expect((await get("/study.json")).json()).toEqual(smallBundle().study);
+    expect(
+      (await get("/files/0")).rawPayload.equals(Buffer.from(smallBundle().files.get("weather.csv")!)),
+    ).toBe(true);
+    for (const path of ["/result.json", "/hours.csv", "/summary.html", "/curve.json", "/files/7"]) {
+      expect((await get(path)).statusCode).toBe(404);
+    }
+    await size();
+    await store.saveCurve(id, (await store.read(id))!.curveFingerprint, sampleCurve());
+    expect((await get("/result.json")).json()).toEqual((await store.readAnswer(id))!.sized.result);
+    expect((await get("/hours.csv")).body.trim().split("\n")).toHaveLength(8761);
+    expect((await get("/curve.json")).json().lines.length).toBeGreaterThan(1);
+    expect((await get("/curve.csv")).body).toContain("optimum,");
+    const program = (await get("/program.mps")).body;
+    expect(program).toMatch(/^(\*.*\n)*NAME /);
+    expect(program.trimEnd().endsWith("ENDATA")).toBe(true);
+    const summary = await get("/summary.html");
+    expect(summary.headers["content-security-policy"]).toContain("default-src 'none'");
+    const scripts = summary.body.match(/<script[^>]*>/g) ?? [];
+    // Data of the study are kept in script elements of a type that no browser runs.
+    expect(scripts.filter((tag) => !/type="application\/[a-z0-9.+;-]+"/.test(tag))).toEqual([]);
+    expect((await get("/summary.html?download")).headers["content-disposition"]).toContain("attachment");
+  });
+});
+
+describe("requests from elsewhere", () => {
+  it.each([
+    [{ origin: "https://elsewhere.example" }, 403],
+    [{ "sec-fetch-site": "cross-site" }, 403],
+    [{ "sec-fetch-site": "same-site" }, 403],
+    [{ origin: "null" }, 403],
+    [{ host: "evil.example" }, 421],
+    [{ host: "localhost", origin: "http://localhost", "sec-fetch-site": "same-origin" }, 303],
+  ])("with %j are answered with %i", async (headers, code) => {
+    const { app } = await webApp();
+    const sent = form({ begin: "empty" });
+    const reply = await app.inject({
+      method: "POST",
+      url: "/studies",
+      payload: sent.payload,
+      headers: { ...sent.headers, ...headers },
+    });
+    expect(reply.statusCode).toBe(code);
+  });
+
+  it("past the limit of a minute are told to wait", async () => {
+    const { app } = await webApp({}, { requestsPerMinute: 3 });
+    const codes = [];
+    for (let n = 0; n < 4; n += 1) codes.push((await app.inject("/")).statusCode);
+    expect(codes).toEqual([200, 200, 200, 429]);
+  });
+
+  it("get no stack trace when the program is at fault", async () => {
+    const { get } = await withStudy({
+      resolveStudy: () => {
+        throw new Error("secret detail at /home/x");
+      },
+    });
+    const reply = await get();
+    expect(reply.statusCode).toBe(500);
+    expect(reply.body).toContain("Something went wrong inside the program");
+    expect(reply.body).not.toContain("secret");
+  });
+});
