@@ -146,6 +146,9 @@ export function assembleInterior(
   for (let q = 0; q < pairTarget.length; q += 1) l[pairTarget[q]] += pairValue[q] * theta[pairColumn[q]];
 }
 
+/** A pivot below this share of its diagonal before elimination is rounding, and raised to it. */
+const roundingShare = 1e-14;
+
 /**
  * Factors in place and carries `width` border columns along: f becomes L⁻¹·F.
  *
@@ -159,8 +162,10 @@ export function factorInterior(
 ): boolean {
   const { size, entries, starts, rows, targets } = pattern;
   let q = 0;
+  const least = l.slice(entries);
   for (let k = 0; k < size; k += 1) {
-    const pivot = l[entries + k];
+    const pivot = Math.max(l[entries + k], roundingShare * least[k]);
+    l[entries + k] = pivot;
     if (!(pivot > 0)) return false;
     const from = k * width;
     const end = starts[k + 1];

@@ -15,7 +15,10 @@ export interface Distance {
   readonly primal: Float64Array;
   /** cost − Aᵀ·y − zl + zu by variables. */
   readonly dual: Float64Array;
-  /** Largest entry of each; usual right-hand sides and costs are about 1. */
+  /**
+   * Largest entry of each. Near the optimum an entry counts relative to the largest product in its
+   * row or column, where that exceeds 1, since rounding allows no more.
+   */
   readonly primalInfeasibility: number;
   readonly dualInfeasibility: number;
   readonly objective: number;
@@ -32,6 +35,9 @@ const largest = (values: Float64Array) => {
   }
   return most;
 };
+
+/** Relative gap below which residuals are compared with the products in them. */
+const nearOptimum = 1e-6;
 
 /** Keeps the arrays and norms that every measurement needs. */
 export class Meter {
@@ -76,14 +82,57 @@ export class Meter {
       }
       dual[j] = residual;
     }
+    const relativeGap = Math.abs(objective - dualObjective) / (1 + Math.abs(objective));
+    const relative = relativeGap < nearOptimum ? this.relativeResiduals(v, y) : null;
     return {
       primal,
       dual,
-      primalInfeasibility: largest(primal),
-      dualInfeasibility: largest(dual),
+      primalInfeasibility: relative?.primal ?? largest(primal),
+      dualInfeasibility: relative?.dual ?? largest(dual),
       objective,
-      relativeGap: Math.abs(objective - dualObjective) / (1 + Math.abs(objective)),
+      relativeGap,
       mu: products / pairs,
     };
+  }
+
+  private relativeResiduals(v: Float64Array, y: Float64Array): { primal: number; dual: number } {
+    const { p } = this;
+    const row = new Float64Array(p.rows).fill(1);
+    const column = new Float64Array(p.variables).fill(1);
+    const see = (i: number, j: number, value: number) => {
+      row[i] = Math.max(row[i], Math.abs(value * v[j]));
+      column[j] = Math.max(column[j], Math.abs(value * y[i]));
+    };
+    for (let j = 0; j < p.columns; j += 1) {
+      for (let e = p.starts[j]; e < p.starts[j + 1]; e += 1) see(p.indices[e], j, p.values[e]);
+    }
+    const first = p.interior + p.border;
+    for (let i = 0; i < p.limits; i += 1) {
+      see(first + i, p.limitLocal[i], p.limitCoefficient[i]);
+      for (let q = p.limitStarts[i]; q < p.limitStarts[i + 1]; q += 1) {
+        see(first + i, p.locals + p.limitShared[q], p.limitValues[q]);
+      }
+    }
+    for (let i = 0; i < p.rows; i += 1) if (p.slack[i] >= 0) see(i, p.slack[i], 1);
+    return {
+      primal: largest(this.primal.map((value, i) => value / row[i])),
+      dual: largest(this.dual.map((value, j) => value / column[j])),
+    };
+  }
+}
+
+/** Raises every positive part of a point to at least `least`, half of a bounded range at most. */
+export function lift(p: BlockProgram, { v, w, zl, zu }: Iterate, least: number): void {
+  for (let j = 0; j < p.variables; j += 1) {
+    zl[j] = Math.max(zl[j], least);
+    if (p.upper[j] === Number.POSITIVE_INFINITY) {
+      v[j] = Math.max(v[j], least);
+      continue;
+    }
+    zu[j] = Math.max(zu[j], least);
+    const room = Math.min(least, p.upper[j] / 2);
+    if (v[j] >= room && w[j] >= room) continue;
+    v[j] = v[j] < room ? room : p.upper[j] - room;
+    w[j] = p.upper[j] - v[j];
   }
 }

@@ -15,6 +15,12 @@ export interface Proximal {
   readonly dual: number;
 }
 
+/**
+ * Where a value is larger than this the proximal weight is smaller in proportion: a price of unmet
+ * heat, a thousand times that of fuel, would else be reached in a thousand steps.
+ */
+const usualSize = 10;
+
 /** Newton directions at one point: factored once, solved for each right-hand side. */
 export class Newton {
   private readonly p: BlockProgram;
@@ -36,14 +42,15 @@ export class Newton {
   }
 
   /** @returns false where the factorisation broke down */
-  factor({ v, w, zl, zu }: Iterate, proximal: Proximal): boolean {
+  factor({ v, w, zl, zu, y }: Iterate, proximal: Proximal): boolean {
     const { p, h, delta } = this;
     for (let j = 0; j < p.variables; j += 1) {
-      h[j] = zl[j] / v[j] + proximal.primal;
+      h[j] = zl[j] / v[j] + proximal.primal / Math.max(1, v[j] / usualSize);
       if (p.upper[j] < Number.POSITIVE_INFINITY) h[j] += zu[j] / w[j];
     }
     for (let i = 0; i < p.rows; i += 1) {
-      delta[i] = proximal.dual + (p.slack[i] < 0 ? 0 : 1 / h[p.slack[i]]);
+      delta[i] =
+        proximal.dual / Math.max(1, Math.abs(y[i]) / usualSize) + (p.slack[i] < 0 ? 0 : 1 / h[p.slack[i]]);
     }
     return this.system.factor(h, delta);
   }
@@ -58,14 +65,13 @@ export class Newton {
     target: number,
     second: Direction | null,
     out: Direction,
-    secondWeight = 1,
   ): void {
     const { p, h, columnSide, rowSide, slackSide } = this;
     const { v, w, zl, zu } = point;
     const wantLower = (j: number) =>
-      target - v[j] * zl[j] - (second === null ? 0 : secondWeight * second.v[j] * second.zl[j]);
+      target - v[j] * zl[j] - (second === null ? 0 : second.v[j] * second.zl[j]);
     const wantUpper = (j: number) =>
-      target - w[j] * zu[j] + (second === null ? 0 : secondWeight * second.v[j] * second.zu[j]);
+      target - w[j] * zu[j] + (second === null ? 0 : second.v[j] * second.zu[j]);
     const side = (j: number) => {
       const value = distance.dual[j] - wantLower(j) / v[j];
       return p.upper[j] < Number.POSITIVE_INFINITY ? value + wantUpper(j) / w[j] : value;

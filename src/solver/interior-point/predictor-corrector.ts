@@ -1,5 +1,5 @@
 import type { BlockProgram } from "./block-program.ts";
-import { type Distance, type Iterate, Meter } from "./iterate.ts";
+import { type Distance, type Iterate, lift, Meter } from "./iterate.ts";
 import { emptyDirection, longestSteps, move, Newton, type Proximal, productAfter } from "./newton.ts";
 import { ReducedSystem } from "./reduced-system.ts";
 import { startingPoint } from "./starting-point.ts";
@@ -13,7 +13,7 @@ export interface Outcome {
 }
 
 export interface IterationOptions {
-  readonly onIteration?: (iteration: number, distance: Distance) => void;
+  readonly onIteration?: (iteration: number, distance: Distance, point: Iterate) => void;
   readonly shouldStop?: () => boolean;
 }
 
@@ -24,6 +24,13 @@ const mostIterations = 200;
 const usual: Proximal = { primal: 1e-9, dual: 1e-6 };
 /** Factorisations tried at one point, with proximal weights ten times larger each time. */
 const mostTries = 4;
+/**
+ * Where the products vanish before the residuals, quantities at zero can no longer grow: all are then
+ * lifted off their bounds, a few times at most.
+ */
+const vanished = 1e-18;
+const lifted = 1e-7;
+const mostLifts = 5;
 /** Share of the way to the boundary that a step takes at least. */
 const nearBoundary = 0.995;
 /** A step shorter than this is tried again towards the centre, without the second-order term. */
@@ -37,44 +44,33 @@ export function predictorCorrector(p: BlockProgram, options: IterationOptions = 
   const point = startingPoint(p);
   const affine = emptyDirection(p);
   const combined = emptyDirection(p);
+  let lifts = 0;
   for (let iteration = 0; ; iteration += 1) {
     const distance = meter.measure(point);
-    (options.onIteration as any)?.(iteration, distance, point);
+    options.onIteration?.(iteration, distance, point);
     const { primalInfeasibility, dualInfeasibility, relativeGap, mu } = distance;
     const converged =
-      primalInfeasibility <= tolerance && dualInfeasibility <= tolerance && relativeGap <= tolerance;
+      relativeGap <= tolerance && primalInfeasibility <= tolerance && dualInfeasibility <= tolerance;
     const stopped = !converged && options.shouldStop?.() === true;
     const lost =
       !Number.isFinite(primalInfeasibility + dualInfeasibility + mu) || iteration >= mostIterations;
     const outcome = { converged, stopped, point, distance, iterations: iteration };
     if (converged || stopped || lost || !factor(newton, point)) return outcome;
 
+    if (mu < vanished && lifts < mostLifts) {
+      lift(p, point, lifted);
+      lifts += 1;
+      continue;
+    }
     newton.direction(point, distance, 0, null, affine);
     const reach = longestSteps(p, point, affine, 1);
     const centring = (productAfter(p, point, affine, reach) / mu) ** 3;
-    const V = Number(process.env.V ?? 0);
-    newton.direction(
-      point,
-      distance,
-      centring * mu,
-      affine,
-      combined,
-      V === 1 ? reach.primal * reach.dual : 1,
-    );
+    newton.direction(point, distance, centring * mu, affine, combined);
     let room = longestSteps(p, point, combined, Number.POSITIVE_INFINITY);
-    if (V === 2 && Math.min(room.primal, room.dual) < Number(process.env.V2 ?? 0.1)) {
-      newton.direction(point, distance, Number(process.env.V3 ?? 0.5) * mu, null, combined);
+    if (Math.min(room.primal, room.dual) < shortStep) {
+      newton.direction(point, distance, recentring * mu, null, combined);
       room = longestSteps(p, point, combined, Number.POSITIVE_INFINITY);
     }
-    if (process.env.TRACE)
-      console.log(
-        "   ",
-        centring.toExponential(1),
-        reach.primal.toFixed(4),
-        reach.dual.toFixed(4),
-        room.primal.toFixed(4),
-        room.dual.toFixed(4),
-      );
     const share = Math.max(nearBoundary, 1 - mu);
     move(p, point, combined, {
       primal: Math.min(1, share * room.primal),
