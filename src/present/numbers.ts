@@ -15,10 +15,7 @@ export function threeDigits(value: number, locale = "en"): string {
 export function withDecimals(value: number, decimals: number, locale = "en"): string {
   if (!Number.isFinite(value)) return missingFigure;
   const rounded = Number(value.toFixed(decimals)) + 0;
-  return new Intl.NumberFormat(locale, {
-    minimumFractionDigits: decimals,
-    maximumFractionDigits: decimals,
-  })
+  return formatOf(locale, decimals, decimals)
     .format(Object.is(rounded, -0) ? 0 : rounded)
     .replace("-", "−");
 }
@@ -32,5 +29,17 @@ function plain(value: number, locale: string, decimals: number): string {
   // Rounding up may leave the range of numbers.
   if (!Number.isFinite(value)) return missingFigure;
   const safe = Object.is(value, -0) ? 0 : value;
-  return new Intl.NumberFormat(locale, { maximumFractionDigits: decimals }).format(safe).replace("-", "−");
+  return formatOf(locale, 0, decimals).format(safe).replace("-", "−");
+}
+
+/** Making a format takes longer than a thousand uses of it. */
+const formats = new Map<string, Intl.NumberFormat>();
+
+function formatOf(locale: string, least: number, most: number): Intl.NumberFormat {
+  const key = `${locale} ${least} ${most}`;
+  const known = formats.get(key);
+  if (known !== undefined) return known;
+  const made = new Intl.NumberFormat(locale, { minimumFractionDigits: least, maximumFractionDigits: most });
+  formats.set(key, made);
+  return made;
 }

@@ -1,5 +1,6 @@
 import rateLimit from "@fastify/rate-limit";
 import fastify, { type FastifyInstance } from "fastify";
+import { ChartCache } from "./document/chart-cache.ts";
 import { Jobs } from "./jobs/jobs.ts";
 import { errorPages } from "./plugins/errors.ts";
 import { formBody } from "./plugins/form-body.ts";
@@ -30,6 +31,7 @@ export interface RouteContext {
   readonly services: Services;
   readonly jobs: Jobs;
   readonly resolved: ResolvedCache;
+  readonly charts: ChartCache;
 }
 
 /** The web application, the same for the server and for tests. */
@@ -56,7 +58,12 @@ export async function buildApp(
     doWork: services.doWork,
     onFault: (error) => app.log.error({ err: error }, "fault in long work"),
   });
-  const context: RouteContext = { services, jobs, resolved: new ResolvedCache(services.resolveStudy) };
+  const context: RouteContext = {
+    services,
+    jobs,
+    resolved: new ResolvedCache(services.resolveStudy),
+    charts: new ChartCache(),
+  };
   app.addHook("onClose", async () => jobs.stopAll());
 
   studiesRoutes(app, context);

@@ -103,11 +103,8 @@ export async function documentPage(
     },
     records: collectorRecords.map(({ id, body, description }) => ({ id, name: body.name, description })),
     weatherFile: study.weather.file,
-    charts: documentCharts(
-      study,
-      outcome.ok ? outcome.value : null,
-      answer?.sized ?? null,
-      curve?.curve ?? null,
+    charts: context.charts.of(kept, answer, curve, () =>
+      documentCharts(study, outcome.ok ? outcome.value : null, answer?.sized ?? null, curve?.curve ?? null),
     ),
     tables:
       result === null

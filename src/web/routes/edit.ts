@@ -59,11 +59,16 @@ export function editRoutes(app: FastifyInstance, context: RouteContext): void {
 export function faultsOf(study: Study, before: Study, { services }: RouteContext): readonly Problem[] {
   const outcome = services.readStudy(JSON.stringify(study));
   if (outcome.ok) return [];
+  // The reader of these sentences typed into a form: only the path says where.
+  const inForm = ({ place: { path }, ...problem }: Problem): Problem => ({
+    ...problem,
+    place: path === undefined ? {} : { path },
+  });
   const earlier = services.readStudy(JSON.stringify(before));
   const known = new Set(
     earlier.ok ? [] : earlier.problems.map((p) => `${p.code} ${p.place.path} ${p.message}`),
   );
-  return outcome.problems.filter((p) => !known.has(`${p.code} ${p.place.path} ${p.message}`));
+  return outcome.problems.filter((p) => !known.has(`${p.code} ${p.place.path} ${p.message}`)).map(inForm);
 }
 
 /** The document again, with what was typed and every fault; nothing is stored. */
