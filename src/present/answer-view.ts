@@ -64,5 +64,5 @@ function sentenceOf(study: Study, result: Result, writing: Writing): string {
         `${energy(capacity_kWh, writing)} of ${named(study.stores, id)} (${volume(volume_m3, writing)})`,
     );
   const plant = joined([...fields, ...stores]);
-  return `${plant} cover ${percent(annual.solarFraction, writing)} of the heat that ${study.site.name} needs and avoid ${money(annual.fuelCostAvoided, writing)} of fuel and electricity in the first year.`;
+  return `${plant} would cover up to ${percent(annual.solarFraction, writing)} of the heat that ${study.site.name} needs and avoid up to ${money(annual.fuelCostAvoided, writing)} of fuel and electricity in the first year.`;
 }

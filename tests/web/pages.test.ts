@@ -157,7 +157,7 @@ describe("the document", () => {
     expect((await get()).body).toContain("There is no answer yet");
     await size();
     const fresh = (await get()).body;
-    expect(fresh).toMatch(/of Film trough.*cover.*of the heat that/s);
+    expect(fresh).toMatch(/of Film trough.*would cover up to.*of the heat that/s);
     expect(fresh).not.toContain('class="stale"');
     await edit({ title: "Other words" });
     expect((await get()).body).not.toContain('class="stale"');
