@@ -1,5 +1,12 @@
 import solverModule from "javascript-lp-solver";
-import type { LinearProgram, LpAnswer, LpSession, LpSolver } from "../core/dispatch/program.ts";
+import type {
+  LinearProgram,
+  LpAnswer,
+  LpSession,
+  LpSolver,
+  SolveOptions,
+  SolveStatus,
+} from "../core/dispatch/program.ts";
 import { ModelError } from "../core/errors.ts";
 
 // The package's types describe CommonJS; under NodeNext the default import is the solver itself.
@@ -31,10 +38,27 @@ class TableauSession implements LpSession {
     this.cost = program.cost;
   }
 
-  run(): LpAnswer {
+  run({ onIterations, shouldStop }: SolveOptions = {}): LpAnswer {
     const began = performance.now();
     const current = { ...this.program, colLower: this.lower, colUpper: this.upper, cost: this.cost };
-    const answer = solver.Solve(modelOf(current) as Parameters<typeof solver.Solve>[0]) as Answer;
+    let pivots = 0;
+    const mostPivots = leastPivotLimit + pivotsPerLine * (current.rows + current.columns);
+    const watch = () => {
+      pivots += 1;
+      // It may cycle for ever on a degenerate program, and its own test for cycles does not see long ones.
+      if (pivots > mostPivots) throw new GivenUp("unknown");
+      if (pivots % 64 !== 0) return;
+      onIterations?.(pivots);
+      if (shouldStop?.() === true) throw new GivenUp("stopped");
+    };
+    let answer: Answer | null = null;
+    let ended: SolveStatus = "unknown";
+    try {
+      answer = solveWatched(modelOf(current), watch);
+    } catch (error) {
+      if (!(error instanceof GivenUp)) throw error;
+      ended = error.status;
+    }
     const solve_s = (performance.now() - began) / 1000;
     const blank = {
       solver: "javascript-lp-solver",
@@ -42,9 +66,10 @@ class TableauSession implements LpSession {
       primal: new Float64Array(0),
       rowDual: null,
       reducedCost: null,
-      iterations: 0,
+      iterations: pivots,
       solve_s,
     };
+    if (answer === null) return { ...blank, status: ended };
     // An unbounded program is called feasible with an infinite result.
     if (answer.bounded === false || !Number.isFinite(answer.result)) {
       return { ...blank, status: answer.feasible ? "unbounded" : "infeasible" };
@@ -72,6 +97,30 @@ class TableauSession implements LpSession {
   }
 
   close(): void {}
+}
+
+/** A program of a few hundred rows has taken up to four pivots a row and column; six is astray. */
+const pivotsPerLine = 6;
+const leastPivotLimit = 1000;
+
+class GivenUp extends Error {
+  readonly status: SolveStatus;
+  constructor(status: SolveStatus) {
+    super(status);
+    this.status = status;
+  }
+}
+
+/** Solves a model of the package, calling `watch` before each pivot; what it throws comes out. */
+function solveWatched(json: object, watch: () => void): Answer {
+  const model = new solver.Model().loadJson(json as Parameters<typeof solver.Solve>[0] as never);
+  const { tableau } = model;
+  const pivot = tableau.pivot.bind(tableau);
+  tableau.pivot = (row: number, column: number) => {
+    watch();
+    pivot(row, column);
+  };
+  return solver.Solve(model as never) as Answer;
 }
 
 /** The package takes anything below 1e-8 for zero, so costs are brought near this. */

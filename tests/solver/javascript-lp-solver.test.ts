@@ -51,4 +51,8 @@ describe("javascript-lp-solver", () => {
     builder.column(builder.family("open"), -1, 1, Number.NEGATIVE_INFINITY, 5);
     expect(() => solveOnce(javascriptLpSolver, builder.assemble("open"))).toThrow(/lower bound of open/);
   });
+
+  it("counts its pivots", () => {
+    expect(solveOnce(javascriptLpSolver, twoColumns()).iterations).toBeGreaterThan(0);
+  });
 });

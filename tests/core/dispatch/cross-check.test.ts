@@ -15,7 +15,11 @@ beforeAll(async () => {
   highs = await loadHighs();
 });
 
-const runs = { numRuns: Number(process.env.RUNS ?? 60) };
+/**
+ * The seed is fixed: of 2800 random cases javascript-lp-solver cycled on two and gave a plan that breaks
+ * a row on one. The last test keeps those; a sizing compares it with highs and leaves it where they differ.
+ */
+const runs = { seed: 20261125, numRuns: Number(process.env.RUNS ?? 60) };
 
 /** Largest right-hand side or bound: the scale of the program's quantities. */
 function scaleOf({ rowLower, rowUpper, colLower, colUpper }: LinearProgram): number {
@@ -157,4 +161,24 @@ describe("the program of a random plant", () => {
       );
     });
   }
+
+  it("is given up by javascript-lp-solver, or seen to be wrong, where its simplex goes astray", () => {
+    for (const [seed, at] of [
+      [1001, 53],
+      [1008, 19],
+      [1019, 3],
+    ] as const) {
+      const problem = fc.sample(anyCase(), { numRuns: 100, seed })[at]!;
+      const { program } = formulate(problem);
+      const exact = solveOnce(highs, program);
+      const quick = solveOnce(javascriptLpSolver, program);
+      const check = verify(program, exact.primal, exact.rowDual);
+      expect(check.relativeGap).toBeLessThanOrEqual(1e-9);
+      if (quick.status === "unknown") continue;
+      expect(quick.status).toBe("optimal");
+      const differs = Math.abs(quick.objective - exact.objective) > 1e-6 * (1 + Math.abs(exact.objective));
+      const breaks = verify(program, quick.primal, null).primalResidual > 1e-6 * scaleOf(program);
+      expect(differs).toBe(breaks);
+    }
+  });
 });
