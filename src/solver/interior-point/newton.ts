@@ -30,6 +30,8 @@ export class Newton {
   private readonly columnSide: Float64Array;
   private readonly rowSide: Float64Array;
   private readonly slackSide: Float64Array;
+  private readonly wantLower: Float64Array;
+  private readonly wantUpper: Float64Array;
 
   constructor(p: BlockProgram, system: ReducedSystem) {
     this.p = p;
@@ -39,6 +41,8 @@ export class Newton {
     this.columnSide = new Float64Array(p.columns);
     this.rowSide = new Float64Array(p.rows);
     this.slackSide = new Float64Array(p.rows);
+    this.wantLower = new Float64Array(p.variables);
+    this.wantUpper = new Float64Array(p.variables);
   }
 
   /** @returns false where the factorisation broke down */
@@ -66,32 +70,37 @@ export class Newton {
     second: Direction | null,
     out: Direction,
   ): void {
-    const { p, h, columnSide, rowSide, slackSide } = this;
+    const { p, h, columnSide, rowSide, slackSide, wantLower, wantUpper } = this;
     const { v, w, zl, zu } = point;
-    const wantLower = (j: number) =>
-      target - v[j] * zl[j] - (second === null ? 0 : second.v[j] * second.zl[j]);
-    const wantUpper = (j: number) =>
-      target - w[j] * zu[j] + (second === null ? 0 : second.v[j] * second.zu[j]);
-    const side = (j: number) => {
-      const value = distance.dual[j] - wantLower(j) / v[j];
-      return p.upper[j] < Number.POSITIVE_INFINITY ? value + wantUpper(j) / w[j] : value;
-    };
-    for (let j = 0; j < p.columns; j += 1) columnSide[j] = side(j);
-    for (let i = 0; i < p.rows; i += 1) {
-      const s = p.slack[i];
-      rowSide[i] = distance.primal[i];
+    const { variables, columns, rows, upper, slack } = p;
+    const { primal, dual } = distance;
+    // Where a bound is infinite its multiplier is zero and stays so.
+    for (let j = 0; j < variables; j += 1) {
+      wantLower[j] = target - v[j] * zl[j];
+      wantUpper[j] = upper[j] < Number.POSITIVE_INFINITY ? target - w[j] * zu[j] : 0;
+    }
+    if (second !== null) {
+      for (let j = 0; j < variables; j += 1) {
+        wantLower[j] -= second.v[j] * second.zl[j];
+        wantUpper[j] += second.v[j] * second.zu[j];
+      }
+    }
+    for (let j = 0; j < columns; j += 1) columnSide[j] = dual[j] - wantLower[j] / v[j] + wantUpper[j] / w[j];
+    for (let i = 0; i < rows; i += 1) {
+      const s = slack[i];
+      rowSide[i] = primal[i];
       if (s < 0) continue;
-      slackSide[i] = side(s);
+      slackSide[i] = dual[s] - wantLower[s] / v[s] + wantUpper[s] / w[s];
       rowSide[i] += slackSide[i] / h[s];
     }
     this.system.solve(columnSide, rowSide, out.v, out.y);
-    for (let i = 0; i < p.rows; i += 1) {
-      const s = p.slack[i];
+    for (let i = 0; i < rows; i += 1) {
+      const s = slack[i];
       if (s >= 0) out.v[s] = (out.y[i] - slackSide[i]) / h[s];
     }
-    for (let j = 0; j < p.variables; j += 1) {
-      out.zl[j] = (wantLower(j) - zl[j] * out.v[j]) / v[j];
-      out.zu[j] = p.upper[j] < Number.POSITIVE_INFINITY ? (wantUpper(j) + zu[j] * out.v[j]) / w[j] : 0;
+    for (let j = 0; j < variables; j += 1) {
+      out.zl[j] = (wantLower[j] - zl[j] * out.v[j]) / v[j];
+      out.zu[j] = (wantUpper[j] + zu[j] * out.v[j]) / w[j];
     }
   }
 }

@@ -3,6 +3,7 @@ import { type Distance, type Iterate, lift, Meter } from "./iterate.ts";
 import { emptyDirection, longestSteps, move, Newton, type Proximal, productAfter } from "./newton.ts";
 import { ReducedSystem } from "./reduced-system.ts";
 import { startingPoint } from "./starting-point.ts";
+import { weightCorrector } from "./weight-corrector.ts";
 
 export interface Outcome {
   readonly converged: boolean;
@@ -33,11 +34,11 @@ const lifted = 1e-7;
 const mostLifts = 5;
 /** Share of the way to the boundary that a step takes at least. */
 const nearBoundary = 0.995;
-/** A step shorter than this is tried again towards the centre, without the second-order term. */
-const shortStep = 0.1;
-const recentring = 0.5;
 
-/** Mehrotra's predictor–corrector method (1992) on the proximally regularised program. */
+/**
+ * Mehrotra's predictor–corrector method (1992), its corrector weighted after Colombo and Gondzio
+ * (2008), on the proximally regularised program.
+ */
 export function predictorCorrector(p: BlockProgram, options: IterationOptions = {}): Outcome {
   const newton = new Newton(p, new ReducedSystem(p));
   const meter = new Meter(p);
@@ -66,11 +67,8 @@ export function predictorCorrector(p: BlockProgram, options: IterationOptions = 
     const reach = longestSteps(p, point, affine, 1);
     const centring = (productAfter(p, point, affine, reach) / mu) ** 3;
     newton.direction(point, distance, centring * mu, affine, combined);
-    let room = longestSteps(p, point, combined, Number.POSITIVE_INFINITY);
-    if (Math.min(room.primal, room.dual) < shortStep) {
-      newton.direction(point, distance, recentring * mu, null, combined);
-      room = longestSteps(p, point, combined, Number.POSITIVE_INFINITY);
-    }
+    weightCorrector(p, point, affine, combined, reach.primal * reach.dual);
+    const room = longestSteps(p, point, combined, Number.POSITIVE_INFINITY);
     const share = Math.max(nearBoundary, 1 - mu);
     move(p, point, combined, {
       primal: Math.min(1, share * room.primal),

@@ -31,7 +31,7 @@ const sameBound = 1e-13;
 const rowTolerance = 1e-9;
 
 const isSame = (lower: number, upper: number) =>
-  lower === upper || upper - lower <= sameBound * Math.min(Math.abs(lower), Math.abs(upper));
+  Number.isFinite(lower) && upper - lower <= sameBound * Math.min(Math.abs(lower), Math.abs(upper));
 
 /**
  * Takes fixed and empty columns and empty or free rows out of a program, moves every lower bound to

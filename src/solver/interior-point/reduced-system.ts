@@ -179,13 +179,14 @@ export class ReducedSystem {
    */
   solve(f: Float64Array, h: Float64Array, dx: Float64Array, dy: Float64Array): void {
     const { p, theta, e, interiorSide: u, borderSide: w } = this;
-    const { interior, border, locals, shared, starts, indices, values } = p;
+    const { interior, border, locals, shared, limits, starts, indices, values } = p;
+    const { limitLocal, limitCoefficient, limitStarts, limitShared, limitValues } = p;
     const generals = interior + border;
-    for (let i = 0; i < p.limits; i += 1) {
+    for (let i = 0; i < limits; i += 1) {
       const g = e[i] * h[generals + i];
-      f[p.limitLocal[i]] -= p.limitCoefficient[i] * g;
-      for (let q = p.limitStarts[i]; q < p.limitStarts[i + 1]; q += 1) {
-        f[locals + p.limitShared[q]] -= p.limitValues[q] * g;
+      f[limitLocal[i]] -= limitCoefficient[i] * g;
+      for (let q = limitStarts[i]; q < limitStarts[i + 1]; q += 1) {
+        f[locals + limitShared[q]] -= limitValues[q] * g;
       }
     }
     for (let k = 0; k < generals; k += 1) dy[k] = h[k];
@@ -194,11 +195,11 @@ export class ReducedSystem {
       for (let a = starts[j]; a < starts[j + 1]; a += 1) dy[indices[a]] += values[a] * value;
     }
     for (let z = 0; z < shared; z += 1) w[border + z] = f[locals + z];
-    for (let i = 0; i < p.limits; i += 1) {
-      const j = p.limitLocal[i];
-      const value = e[i] * p.limitCoefficient[i] * theta[j] * f[j];
-      for (let q = p.limitStarts[i]; q < p.limitStarts[i + 1]; q += 1) {
-        w[border + p.limitShared[q]] -= p.limitValues[q] * value;
+    for (let i = 0; i < limits; i += 1) {
+      const j = limitLocal[i];
+      const value = e[i] * limitCoefficient[i] * theta[j] * f[j];
+      for (let q = limitStarts[i]; q < limitStarts[i + 1]; q += 1) {
+        w[border + limitShared[q]] -= limitValues[q] * value;
       }
     }
     for (let k = 0; k < interior; k += 1) u[k] = dy[k];
@@ -214,17 +215,17 @@ export class ReducedSystem {
       for (let a = starts[j]; a < starts[j + 1]; a += 1) sum += values[a] * dy[indices[a]];
       dx[j] = sum;
     }
-    for (let i = 0; i < p.limits; i += 1) {
+    for (let i = 0; i < limits; i += 1) {
       let sum = 0;
-      for (let q = p.limitStarts[i]; q < p.limitStarts[i + 1]; q += 1) {
-        sum += p.limitValues[q] * w[border + p.limitShared[q]];
+      for (let q = limitStarts[i]; q < limitStarts[i + 1]; q += 1) {
+        sum += limitValues[q] * w[border + limitShared[q]];
       }
       dy[generals + i] = sum;
-      dx[p.limitLocal[i]] -= e[i] * p.limitCoefficient[i] * sum;
+      dx[limitLocal[i]] -= e[i] * limitCoefficient[i] * sum;
     }
     for (let j = 0; j < locals; j += 1) dx[j] *= theta[j];
-    for (let i = 0; i < p.limits; i += 1) {
-      const used = p.limitCoefficient[i] * dx[p.limitLocal[i]] + dy[generals + i];
+    for (let i = 0; i < limits; i += 1) {
+      const used = limitCoefficient[i] * dx[limitLocal[i]] + dy[generals + i];
       dy[generals + i] = e[i] * (h[generals + i] - used);
     }
   }
@@ -232,15 +233,19 @@ export class ReducedSystem {
   private solveReduced(): void {
     const { pattern, l, f, s, width, interiorSide: u, borderSide: w } = this;
     forward(pattern, l, u);
-    for (let k = 0; k < pattern.size; k += 1) {
-      u[k] /= l[pattern.entries + k];
-      for (let c = 0; c < width; c += 1) w[c] -= f[k * width + c] * u[k];
+    const { size, entries } = pattern;
+    for (let k = 0; k < size; k += 1) {
+      const value = u[k] / l[entries + k];
+      const from = k * width;
+      u[k] = value;
+      for (let c = 0; c < width; c += 1) w[c] -= f[from + c] * value;
     }
     solveBorder(s, width, w);
-    for (let k = 0; k < pattern.size; k += 1) {
+    for (let k = 0; k < size; k += 1) {
+      const from = k * width;
       let sum = 0;
-      for (let c = 0; c < width; c += 1) sum += f[k * width + c] * w[c];
-      u[k] -= sum / l[pattern.entries + k];
+      for (let c = 0; c < width; c += 1) sum += f[from + c] * w[c];
+      u[k] -= sum / l[entries + k];
     }
     backward(pattern, l, u);
   }
