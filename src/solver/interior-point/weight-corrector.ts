@@ -7,7 +7,7 @@ const trials = 5;
 
 /**
  * Replaces the combined direction by affine + ω·(combined − affine), with the weights ω of the primal
- * and the dual side that each allow the longest step (Colombo and Gondzio 2008, equation 11): where the
+ * and the dual side that each allow the longest step (Colombo and Gondzio 2008): where the
  * predictor is short, the second-order term belongs to a step that is never taken.
  *
  * @param least smallest weight, the product of the predictor's step lengths
