@@ -3,12 +3,14 @@ export const missingFigure = "–";
 
 /**
  * A number with three significant digits and the locale's thousands separators: 12 345.6 → "12,300",
- * 0.012345 → "0.0123". What is not finite becomes a dash; what rounds to nothing becomes "0".
+ * 0.012345 → "0.0123", 16 → "16.0". What is not finite becomes a dash; what rounds to nothing becomes "0".
  */
 export function threeDigits(value: number, locale = "en"): string {
   if (!Number.isFinite(value)) return missingFigure;
   if (Math.abs(value) < 1e-9) return "0";
-  return plain(Number(value.toPrecision(3)), locale, 12);
+  const rounded = Number(value.toPrecision(3));
+  const decimals = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(rounded))));
+  return withDecimals(rounded, decimals, locale);
 }
 
 /** A number with a fixed count of decimals, without −0. */

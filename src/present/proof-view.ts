@@ -15,8 +15,8 @@ export function proofTable(study: Study, result: Result): TableView {
     ["Status", p.status],
     [
       p.method === "typical-days"
-        ? "Objective, annual cost of the typical days' program"
-        : "Objective, annual cost of the full year's program",
+        ? "Objective, annual cost of the typical days’ program"
+        : "Objective, annual cost of the full year’s program",
       money(p.objective, w),
     ],
     ["Objective recomputed from the written answer", money(p.recomputedObjective, w)],
@@ -54,9 +54,25 @@ export function proofTable(study: Study, result: Result): TableView {
   return figuresTable("What was checked", ["", "Found"], rows, ["Found"]);
 }
 
+const raised: Readonly<Record<string, string>> = {
+  "-": "⁻",
+  "0": "⁰",
+  "1": "¹",
+  "2": "²",
+  "3": "³",
+  "4": "⁴",
+  "5": "⁵",
+  "6": "⁶",
+  "7": "⁷",
+  "8": "⁸",
+  "9": "⁹",
+};
+
 /** A residual: a power of ten is what matters. */
 function tiny(value: number | null, otherwise: string): string {
   if (value === null) return otherwise;
   if (!Number.isFinite(value)) return missingFigure;
-  return value === 0 ? "0" : value.toExponential(1).replace("e-", " × 10^−").replace("e+", " × 10^");
+  if (value === 0) return "0";
+  const [mantissa = "", exponent = ""] = value.toExponential(1).split("e");
+  return `${mantissa} × 10${[...exponent].map((sign) => raised[sign] ?? "").join("")}`;
 }

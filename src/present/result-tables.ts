@@ -33,7 +33,6 @@ export function matchTable(study: Study, result: Result): TableView {
       "Share it could reach",
       "Hours running",
       "Hours stowed",
-      "Remark",
     ],
     result.match.map((row) => [
       nameIn(study.collectors, row.collector),

@@ -14,7 +14,7 @@ describe("figures as they are shown", () => {
     [0.012345, "en", "0.0123"],
     [-0, "en", "0"],
     [1e-12, "en", "0"],
-    [-0.5, "en", "−0.5"],
+    [-0.5, "en", "−0.500"],
     [Number.NaN, "en", "–"],
     [Number.POSITIVE_INFINITY, "en", "–"],
   ])("writes %s in %s as %s", (value, locale, text) => {
@@ -33,9 +33,9 @@ describe("figures as they are shown", () => {
 
   it("chooses the unit that reads best, and not 1,000 of the smaller", () => {
     expect(energy(999, writing)).toBe(`999${thin}kWh`);
-    expect(energy(12_000, writing)).toBe(`12${thin}MWh`);
-    expect(energy(999_999, writing)).toBe(`1${thin}GWh`);
-    expect(power(9_999, writing)).toBe(`10${thin}MW`);
+    expect(energy(12_000, writing)).toBe(`12.0${thin}MWh`);
+    expect(energy(999_999, writing)).toBe(`1.00${thin}GWh`);
+    expect(power(9_999, writing)).toBe(`10.0${thin}MW`);
   });
 
   it("writes shares as per cent with one decimal, and missing ones as a dash", () => {

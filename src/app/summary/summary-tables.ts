@@ -15,26 +15,9 @@ export function noted(table: TableView, notes: NoteBook, key: NoteKey): NotedTab
   return { ...table, note: notes.number(key) };
 }
 
-/** A table without one of its columns. */
-export function withoutColumn(table: TableView, title: string): TableView {
-  const at = table.columns.findIndex((column) => column.title === title);
-  if (at < 0) return table;
-  const keep = <T>(list: readonly T[]) => list.filter((_, index) => index !== at);
-  return { ...table, columns: keep(table.columns), rows: table.rows.map(keep) };
-}
-
 /** A table without rows that hold nothing but zeros. */
 export function withoutZeroRows(table: TableView): TableView {
   return { ...table, rows: table.rows.filter((row) => !row.slice(1).every((cell) => /^0(\D|$)/.test(cell))) };
-}
-
-/** "10^−16" as 10⁻¹⁶. */
-export function withExponents(table: TableView): TableView {
-  const raised = (cell: string) =>
-    cell.replace(/\^([−\d]+)/g, (_, digits: string) =>
-      [...digits].map((digit) => (digit === "−" ? "⁻" : "⁰¹²³⁴⁵⁶⁷⁸⁹"[Number(digit)])).join(""),
-    );
-  return { ...table, rows: table.rows.map((row) => row.map(raised)) };
 }
 
 /** Every part of the new plant with its price and life. */

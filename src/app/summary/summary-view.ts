@@ -20,15 +20,7 @@ import { offerFigures, offerSentence } from "./offer.ts";
 import { foresightSentence, risks } from "./risks.ts";
 import { siteNeeds } from "./site-needs.ts";
 import { summaryCharts } from "./summary-charts.ts";
-import {
-  cashFlowTable,
-  noted,
-  partsTable,
-  ratesTable,
-  withExponents,
-  withoutColumn,
-  withoutZeroRows,
-} from "./summary-tables.ts";
+import { cashFlowTable, noted, partsTable, ratesTable, withoutZeroRows } from "./summary-tables.ts";
 import { systemWords } from "./system-words.ts";
 
 export type SummaryDocument = StudyDocument & {
@@ -83,7 +75,7 @@ function answerPart(document: SummaryDocument, sized: SizedStudy) {
     system: systemWords(study, result, notes),
     loads: noted(loadsTable(study, result), notes, "loads"),
     networks: noted(withoutZeroRows(networksTable(study, result)), notes, "networks"),
-    match: noted(withoutColumn(matchTable(study, result), "Remark"), notes, "match"),
+    match: noted(matchTable(study, result), notes, "match"),
     matchRemarks: matchRemarks(result),
     parts: noted(partsTable(study, result), notes, "parts"),
     charts: summaryCharts(document, sized, notes),
@@ -91,7 +83,7 @@ function answerPart(document: SummaryDocument, sized: SizedStudy) {
     moneyRemarks: result.money.remarks,
     costs: noted(costsTable(study, result), notes, "costs"),
     cashFlow: noted(cashFlowTable(study, result), notes, "cashFlow"),
-    proof: noted(withExponents(proofTable(study, result)), notes, "objective"),
+    proof: noted(proofTable(study, result), notes, "objective"),
     notes: notes.list(),
   };
 }

@@ -189,3 +189,8 @@ export interface NewSizes {
   readonly chillers_kW: Float64Array;
   readonly backups_kW: Float64Array;
 }
+
+/** The same problem without limits over the year. */
+export function unlimited(problem: DispatchCase): DispatchCase {
+  return { ...problem, limits: { land_m2: null, budget: null, leastSolarFraction: null } };
+}

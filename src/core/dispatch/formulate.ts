@@ -151,7 +151,7 @@ function chargeRowNeeded(problem: DispatchCase, network: number): boolean {
 
 function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
   const { problem, builder, layout, hours } = draft;
-  const { networks, fields, backups, stores, stepDowns, chillers, cold, water } = problem;
+  const { networks, backups, stores, stepDowns, chillers, cold, water } = problem;
   const infinity = Number.POSITIVE_INFINITY;
   const families = (stem: string, items: readonly { readonly id: string }[]) =>
     items.map((item) => builder.family(`${stem}.${item.id}`));

@@ -70,3 +70,15 @@ export function solveOnce(solver: LpSolver, program: LinearProgram, options?: So
     session.close();
   }
 }
+
+/** The solver was asked to stop before it had an answer. */
+export class StoppedError extends Error {
+  override readonly name = "StoppedError";
+}
+
+/** The answer, if it is one. @throws StoppedError, or Error where a program that has an answer gave none */
+export function demandOptimal(answer: LpAnswer): LpAnswer {
+  if (answer.status === "optimal") return answer;
+  if (answer.status === "stopped") throw new StoppedError("stopped before there was an answer");
+  throw new Error(`${answer.solver} ended with status ${answer.status} on a program that has an answer`);
+}

@@ -2,10 +2,19 @@ import type { DispatchCase, NewSizes, SizeCase } from "./case.ts";
 import type { Formulation } from "./formulate.ts";
 import type { LpSession } from "./program.ts";
 
-/** Holds every size column of a session at a value; the size's own bounds do not count. */
-export function holdSizes(session: LpSession, formulation: Formulation, sizes: NewSizes): void {
+/**
+ * Holds every size column of a session at a value; the size's own bounds do not count. With
+ * `boilersFree` the backups keep their own bounds.
+ */
+export function holdSizes(
+  session: LpSession,
+  formulation: Formulation,
+  sizes: NewSizes,
+  { boilersFree = false }: { readonly boilersFree?: boolean } = {},
+): void {
   const values = valuesOf(sizes);
-  setSizes(session, formulation, (_least, _most, family, index) => {
+  setSizes(session, formulation, (least, most, family, index) => {
+    if (boilersFree && family === "backups") return [least, most];
     const value = Math.max(0, values[family][index]);
     return [value, value];
   });

@@ -1,7 +1,7 @@
-import type { NewSizes } from "../dispatch/case.ts";
+import { type NewSizes, unlimited } from "../dispatch/case.ts";
 import { cleanAnswer } from "../dispatch/clean-answer.ts";
 import { formulate } from "../dispatch/formulate.ts";
-import type { LpSolver, SolveOptions } from "../dispatch/program.ts";
+import { demandOptimal, type LpSolver, type SolveOptions } from "../dispatch/program.ts";
 import { type Plan, readPlan } from "../dispatch/read-plan.ts";
 import { holdSizes } from "../dispatch/size-bounds.ts";
 import type { PlantModel } from "./plant-model.ts";
@@ -9,7 +9,7 @@ import { annualOf } from "./report/annual.ts";
 import { matchRows } from "./report/match-rows.ts";
 import { levelisedOf } from "./report/money.ts";
 import type { AreaCurve, CurvePoint } from "./result.ts";
-import { dispatchAt, nothingNew, StoppedError } from "./size-plant.ts";
+import { dispatchAt, nothingNew } from "./size-plant.ts";
 
 /** Stores of the lines, as multiples of the optimum's kWh per m² of aperture. */
 const storeFactors = [0, 0.5, 1, 2] as const;
@@ -35,12 +35,7 @@ export interface CurveOptions {
 export function areaCurve(model: PlantModel, optimum: Plan, options: CurveOptions): AreaCurve {
   const { problem, study } = model;
   const watched: SolveOptions = options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop };
-  const baseline = dispatchAt(
-    { ...problem, limits: { land_m2: null, budget: null, leastSolarFraction: null } },
-    nothingNew(problem),
-    options.solver,
-    watched,
-  );
+  const baseline = dispatchAt(unlimited(problem), nothingNew(problem), options.solver, watched);
   const split = splitOf(model, optimum);
   const point = (plan: Plan): CurvePoint => {
     const annual = annualOf(model, plan, baseline);
@@ -54,17 +49,12 @@ export function areaCurve(model: PlantModel, optimum: Plan, options: CurveOption
     };
   };
 
-  const formulation = formulate(
-    { ...problem, limits: { land_m2: null, budget: null, leastSolarFraction: null } },
-    { keepSizeColumns: true },
-  );
+  const formulation = formulate(unlimited(problem), { keepSizeColumns: true });
   const session = options.solver.open(formulation.program);
   const planAt = (sizes: NewSizes): Plan => {
-    holdSizes(session, formulation, sizes);
-    const answer = session.run(watched);
-    if (answer.status === "stopped") throw new StoppedError("stopped before the curve was drawn");
-    if (answer.status !== "optimal")
-      throw new Error(`the curve's dispatch ended with status ${answer.status}`);
+    // A smaller field leaves more to the boilers, so those that may be built stay free.
+    holdSizes(session, formulation, sizes, { boilersFree: true });
+    const answer = demandOptimal(session.run(watched));
     return readPlan(formulation, cleanAnswer(formulation, answer.primal), answer.rowDual);
   };
   try {

@@ -1,14 +1,22 @@
-import { balanceResidual_kW } from "../dispatch/balance-check.ts";
-import { atSizes, type DispatchCase, type NewSizes, type SizeCase } from "../dispatch/case.ts";
+import { atSizes, type DispatchCase, type NewSizes, unlimited } from "../dispatch/case.ts";
 import { cleanAnswer } from "../dispatch/clean-answer.ts";
 import { type Formulation, formulate } from "../dispatch/formulate.ts";
-import { type LpAnswer, type LpSolver, type SolveOptions, solveOnce } from "../dispatch/program.ts";
+import {
+  demandOptimal,
+  type LpAnswer,
+  type LpSolver,
+  type SolveOptions,
+  StoppedError,
+  solveOnce,
+} from "../dispatch/program.ts";
 import { type Plan, readPlan, readSizes } from "../dispatch/read-plan.ts";
 import { freeSizes, holdSizes } from "../dispatch/size-bounds.ts";
 import { type TypicalDays, typicalDays } from "../dispatch/typical-days.ts";
-import { verify } from "../dispatch/verify.ts";
+import { sum } from "../series.ts";
 import { limitConflicts, unmetConflicts } from "./explain-conflicts.ts";
+import { planWithoutCollectors } from "./plan-without-collectors.ts";
 import type { PlantModel } from "./plant-model.ts";
+import { proofOf } from "./proof-of.ts";
 import { type Findings, resultOf } from "./report/result-of.ts";
 import { sizesOf } from "./report/sizes.ts";
 import type { Conflict, Proof, Result, TypicalDaysFigures } from "./result.ts";
@@ -37,11 +45,6 @@ export interface Sizing {
   readonly plan: Plan;
   /** The program whose objective `result.proof` gives. */
   readonly formulation: Formulation;
-}
-
-/** The solver was asked to stop before it had an answer. */
-export class StoppedError extends Error {
-  override readonly name = "StoppedError";
 }
 
 /** Clusters of typical days, besides the extreme one. */
@@ -74,7 +77,7 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
       : sizeByYear(model, days, quick, options, watched);
 
   progress("New equipment without collectors, for comparison", 0.93);
-  const withoutCollectors = planWithoutCollectors(problem, options, watched);
+  const withoutCollectors = planWithoutCollectors(problem, options.solvers.exact, watched);
 
   progress("Reporting", 0.98);
   const { plan, proof, duals, conflicts, typicalDays: figures, formulation } = answer;
@@ -86,10 +89,21 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
     conflicts,
     proof,
     typicalDays: figures,
-    remarks: [...options.remarks, ...quick.remarks, ...answer.remarks],
+    remarks: [...options.remarks, ...quick.remarks, ...answer.remarks, ...baselineRemarks(baseline)],
     version: options.version,
   };
   return { result: resultOf(model, findings), plan, formulation };
+}
+
+/** Where today's plant falls short, what it saves in fuel is no measure of the new one. */
+function baselineRemarks({ hours }: Plan): string[] {
+  const unmet_kWh = hours.networks.reduce((all, network) => all + sum(network.unmet_kW), 0);
+  if (unmet_kWh < 1) return [];
+  return [
+    `Today's plant leaves ${Math.round(unmet_kWh).toLocaleString("en")} kWh of heat a year unmet, at no fuel cost; ` +
+      "fuel cost avoided, pay-back, NPV and IRR compare with a works that goes without that heat. " +
+      "Give today's boilers their power to compare with them.",
+  ];
 }
 
 function shouldStopOnly({ shouldStop }: SizingOptions): SolveOptions {
@@ -107,20 +121,9 @@ export function nothingNew(problem: DispatchCase): NewSizes {
   };
 }
 
-const unlimited = (problem: DispatchCase): DispatchCase => ({
-  ...problem,
-  limits: { land_m2: null, budget: null, leastSolarFraction: null },
-});
-
-/** Solves, or throws: every program here has an answer, since what cannot be met has a price. */
+/** Every program here has an answer, since what cannot be met has a price. */
 function solved(solver: LpSolver, formulation: Formulation, options: SolveOptions): LpAnswer {
   return demandOptimal(solveOnce(solver, formulation.program, options));
-}
-
-function demandOptimal(answer: LpAnswer): LpAnswer {
-  if (answer.status === "optimal") return answer;
-  if (answer.status === "stopped") throw new StoppedError("stopped before there was an answer");
-  throw new Error(`${answer.solver} ended with status ${answer.status} on a program that has an answer`);
 }
 
 /** The full-year dispatch of a plant of given sizes. */
@@ -331,71 +334,4 @@ function sizeByYear(
   } finally {
     session.close();
   }
-}
-
-function proofOf(
-  method: Proof["method"],
-  { program }: Formulation,
-  answer: LpAnswer,
-  cleaned: Float64Array,
-  dual: LpAnswer,
-  plan: Plan,
-): Proof {
-  const check = verify(program, cleaned, dual.rowDual);
-  return {
-    method,
-    solver: answer.solver,
-    status: answer.status,
-    objective: answer.objective,
-    recomputedObjective: check.objective,
-    relativeGap: check.relativeGap,
-    primalResidual: check.primalResidual,
-    dualResidual: check.dualResidual,
-    balanceResidual_kW: balanceResidual_kW(plan.hours),
-    columns: program.columns,
-    rows: program.rows,
-    nonZeros: program.values.length,
-    iterations: answer.iterations,
-    solve_s: answer.solve_s,
-    secondOpinion:
-      dual.solver === answer.solver
-        ? null
-        : {
-            solver: dual.solver,
-            objective: dual.objective,
-            relativeDifference:
-              Math.abs(dual.objective - answer.objective) / (1 + Math.abs(answer.objective)),
-          },
-  };
-}
-
-/**
- * What chillers, tanks and boilers alone would save. Heat stores are left out where neither existing
- * collectors nor backup that may charge could fill them.
- */
-function planWithoutCollectors(problem: DispatchCase, options: SizingOptions, watched: SolveOptions): Plan {
-  const none: SizeCase = { existing: 0, least: 0, most: 0, annualCost_per_unit: 0, initialCost_per_unit: 0 };
-  const bare: DispatchCase = {
-    ...unlimited(problem),
-    fields: problem.fields.map((field) => ({ ...field, least_m2: 0, most_m2: 0 })),
-    stores: problem.stores.map((store) => {
-      if (!("network" in store.serves)) return store;
-      const { network } = store.serves;
-      const mayCharge = problem.backups.some((backup) => backup.network === network && backup.mayCharge);
-      const hasSun = problem.fields.some((field) => field.existing_m2 > 0);
-      return mayCharge || hasSun ? store : { ...store, size: none };
-    }),
-  };
-  const withoutBounds: DispatchCase = {
-    ...bare,
-    collectors: bare.collectors.map((collector) => ({
-      ...collector,
-      least_m2: 0,
-      most_m2: Number.POSITIVE_INFINITY,
-    })),
-  };
-  const formulation = formulate(withoutBounds);
-  const answer = solved(options.solvers.exact, formulation, watched);
-  const plan = readPlan(formulation, cleanAnswer(formulation, answer.primal), answer.rowDual);
-  return { ...plan, sizes: { ...plan.sizes, fields_m2: new Float64Array(problem.fields.length) } };
 }

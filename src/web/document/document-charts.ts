@@ -179,6 +179,7 @@ function namedMatch(study: Study, result: Result): Result["match"] {
   return result.match.map((row) => ({
     ...row,
     collector: study.collectors.find(({ id }) => id === row.collector)?.name ?? row.collector,
+    network: study.networks.find(({ id }) => id === row.network)?.name ?? row.network,
   }));
 }
 

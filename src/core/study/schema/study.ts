@@ -1,5 +1,5 @@
 import { type Static, Type } from "typebox";
-import { record, text } from "./building-blocks.ts";
+import { text } from "./building-blocks.ts";
 import { Collector } from "./collector.ts";
 import { Load } from "./load.ts";
 import {
