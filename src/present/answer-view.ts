@@ -31,13 +31,21 @@ export function answerView(study: Study, result: Result): AnswerView {
       },
       { figure: years(result.money.simplePayback_years, writing), meaning: "simple pay-back" },
     ],
-    limits: result.limits.filter(({ binding }) => binding).map(({ sentence }) => sentence),
+    limits: limitSentences(result),
     conflicts: result.conflicts.map(({ sentence }) => sentence),
     method:
       result.proof.method === "typical-days"
         ? "Sizes from typical days; every figure from the full year run at those sizes with perfect foresight."
         : "Sizes and every figure from the full year, hour by hour, with perfect foresight.",
   };
+}
+
+function limitSentences({ limits, status, sizes }: Result): string[] {
+  if (status === "infeasible") return [];
+  const binding = limits.filter((limit) => limit.binding).map(({ sentence }) => sentence);
+  if (binding.length > 0) return binding;
+  const collects = sizes.collectors.some(({ aperture_m2 }) => aperture_m2 > 0.5);
+  return collects ? ["Nothing but cost limits the plant: more of it would cost more than it saves."] : [];
 }
 
 function sentenceOf(study: Study, result: Result, writing: Writing): string {
