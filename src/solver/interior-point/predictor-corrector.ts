@@ -20,7 +20,7 @@ export interface IterationOptions {
 
 /** Relative gap and infeasibilities at which a point counts as optimal. */
 const tolerance = 1e-8;
-const mostIterations = 200;
+const mostIterations = 300;
 /** Smaller and larger weights each failed on some year (docs/methods/interior-point.md). */
 const usual: Proximal = { primal: 1e-9, dual: 1e-6 };
 /** Factorisations tried at one point, with proximal weights ten times larger each time. */
@@ -32,6 +32,8 @@ const mostTries = 4;
 const vanished = 1e-18;
 const lifted = 1e-7;
 const mostLifts = 5;
+/** Products are not aimed below this share of the primal residual, which would else be left behind. */
+const residualShare = 0.01;
 /** Share of the way to the boundary that a step takes at least. */
 const nearBoundary = 0.995;
 
@@ -66,7 +68,8 @@ export function predictorCorrector(p: BlockProgram, options: IterationOptions = 
     newton.direction(point, distance, 0, null, affine);
     const reach = longestSteps(p, point, affine, 1);
     const centring = (productAfter(p, point, affine, reach) / mu) ** 3;
-    newton.direction(point, distance, centring * mu, affine, combined);
+    const target = Math.max(centring * mu, residualShare * primalInfeasibility);
+    newton.direction(point, distance, target, affine, combined);
     weightCorrector(p, point, affine, combined, reach.primal * reach.dual);
     const room = longestSteps(p, point, combined, Number.POSITIVE_INFINITY);
     const share = Math.max(nearBoundary, 1 - mu);

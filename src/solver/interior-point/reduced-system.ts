@@ -1,5 +1,6 @@
 import type { BlockProgram } from "./block-program.ts";
 import { factorBorder, solveBorder, subtractSquares } from "./border.ts";
+import { type BorderTerms, borderTerms } from "./border-terms.ts";
 import {
   assembleInterior,
   backward,
@@ -8,7 +9,6 @@ import {
   factorPattern,
   forward,
 } from "./interior-factor.ts";
-import { Sums } from "./sums.ts";
 
 /**
  * The regularised system of one Newton step,
@@ -31,10 +31,7 @@ export class ReducedSystem {
   private readonly l: Float64Array;
   private readonly f: Float64Array;
   private readonly s: Float64Array;
-  private readonly borderSums = new Sums();
-  private readonly carriedSums = new Sums();
-  private readonly cornerSums = new Sums();
-  private readonly borderRowSums = new Sums();
+  private readonly terms: BorderTerms;
   private readonly interiorSide: Float64Array;
   private readonly borderSide: Float64Array;
 
@@ -50,57 +47,7 @@ export class ReducedSystem {
     this.s = new Float64Array(this.width * this.width);
     this.interiorSide = new Float64Array(p.interior);
     this.borderSide = new Float64Array(this.width);
-    this.collectTerms();
-  }
-
-  private collectTerms(): void {
-    const { p, width } = this;
-    const { interior, border, locals, starts, indices, values } = p;
-    for (let j = 0; j < locals; j += 1) {
-      for (let a = starts[j]; a < starts[j + 1]; a += 1) {
-        if (indices[a] < interior) continue;
-        const y = indices[a] - interior;
-        for (let b = starts[j]; b < starts[j + 1]; b += 1) {
-          const value = values[a] * values[b];
-          if (indices[b] < interior) this.carriedSums.add(indices[b] * width + y, value, j);
-          else if (indices[b] - interior <= y) {
-            this.borderRowSums.add(y * width + indices[b] - interior, value, j);
-          }
-        }
-      }
-    }
-    const limitsOf = this.limitsOfColumns();
-    for (let i = 0; i < p.limits; i += 1) {
-      const j = p.limitLocal[i];
-      for (let q = p.limitStarts[i]; q < p.limitStarts[i + 1]; q += 1) {
-        const z = border + p.limitShared[q];
-        const rA = -p.limitValues[q] * p.limitCoefficient[i];
-        for (let a = starts[j]; a < starts[j + 1]; a += 1) {
-          const k = indices[a];
-          if (k < interior) this.carriedSums.add(k * width + z, rA * values[a], j, i);
-          else this.borderSums.add(z * width + k - interior, rA * values[a], j, i);
-        }
-        for (let r = p.limitStarts[i]; r < p.limitStarts[i + 1]; r += 1) {
-          if (p.limitShared[r] > p.limitShared[q]) continue;
-          const target = z * width + border + p.limitShared[r];
-          this.cornerSums.add(target, -p.limitValues[q] * p.limitValues[r], i);
-        }
-      }
-      for (const k of limitsOf[j] ?? []) if (k < i) this.pairs.push([k, i, j]);
-    }
-  }
-
-  /** Two limits on one column. */
-  private readonly pairs: [number, number, number][] = [];
-
-  private limitsOfColumns(): number[][] {
-    const lists: number[][] = [];
-    for (let i = 0; i < this.p.limits; i += 1) {
-      const j = this.p.limitLocal[i];
-      lists[j] ??= [];
-      lists[j].push(i);
-    }
-    return lists;
+    this.terms = borderTerms(p);
   }
 
   /**
@@ -126,10 +73,9 @@ export class ReducedSystem {
     f.fill(0);
     s.fill(0);
     this.addShared();
-    this.carriedSums.into(f, theta, e);
-    this.borderRowSums.into(s, theta, e);
-    this.borderSums.into(s, theta, e);
-    this.cornerSums.into(s, cornerWeight, e);
+    this.terms.carried.into(f, theta, e);
+    this.terms.border.into(s, theta, e);
+    this.terms.corner.into(s, cornerWeight, e);
     this.addPairs();
     for (let y = 0; y < p.border; y += 1) s[y * width + y] += delta[p.interior + y];
     for (let z = 0; z < p.shared; z += 1) s[(p.border + z) * (width + 1)] -= h[p.locals + z];
@@ -155,7 +101,7 @@ export class ReducedSystem {
   /** What two limits on one column add to the corner: e₁e₂θ·(a₂r₁ − a₁r₂)(a₂r₁ − a₁r₂)ᵀ. */
   private addPairs(): void {
     const { p, width, s, theta, e } = this;
-    for (const [first, second, j] of this.pairs) {
+    for (const [first, second, j] of this.terms.pairs) {
       const terms: [number, number][] = [];
       const take = (limit: number, factor: number) => {
         for (let q = p.limitStarts[limit]; q < p.limitStarts[limit + 1]; q += 1) {

@@ -3,7 +3,7 @@ import type { Iterate } from "./iterate.ts";
 
 /** Scaled size of a quantity of one block, and of a plant that serves many blocks. */
 const usualLocal = 1;
-const usualShared = 100;
+const usualShared = 10;
 const smallest = 0.01;
 
 /**
