@@ -221,6 +221,9 @@ describe("scaling", () => {
         const once = solve(problem);
         const twice = solve(scaleLoads(problem, 2));
         expectSame(twice.objective, 2 * once.objective);
+        // Where land or budget is exceeded, rounding of held sizes alone is charged at the price of the stretch.
+        const { land_m2, budget } = problem.limits;
+        if (land_m2 !== null || budget !== null) return;
         // Sizes need not be unique: twice the old ones must be as good as the new ones.
         const doubled = Object.fromEntries(
           Object.entries(once.plan.sizes).map(([key, sizes]) => [key, sizes.map((size: number) => 2 * size)]),
