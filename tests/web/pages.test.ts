@@ -249,26 +249,26 @@ describe("long work", () => {
 
   it("shows how far it is, without a script too, and stops", async () => {
     const { app, id, get } = await withStudy({ doWork: forever });
-    const start = await app.inject({ method: "POST", url: `/studies/${id}/work`, ...form({ do: "quick" }) });
-    expect(start.headers.location).toBe(`/studies/${id}/work`);
+    const start = await app.inject({ method: "POST", url: `/studies/${id}/progress`, ...form({ do: "quick" }) });
+    expect(start.headers.location).toBe(`/studies/${id}/progress`);
     await new Promise((wake) => setTimeout(wake, 50));
-    const page = (await get("/work")).body;
+    const page = (await get("/progress")).body;
     expect(page).toContain("Counting hours");
     expect(page).toContain('<noscript><meta http-equiv="refresh"');
     expect(page).toContain('value="0.250"');
     expect((await get()).body).toContain("See how far it is, or stop it");
-    await app.inject({ method: "POST", url: `/studies/${id}/work/stop` });
-    expect((await get("/work")).body).toContain("Stopped");
-    expect((await get("/work.json")).json()).toMatchObject({ running: false, job: { state: "stopped" } });
+    await app.inject({ method: "POST", url: `/studies/${id}/progress/stop` });
+    expect((await get("/progress")).body).toContain("Stopped");
+    expect((await get("/progress.json")).json()).toMatchObject({ running: false, job: { state: "stopped" } });
   });
 
   it("that ends with a fault of the program says so without its details", async () => {
     const { app, id, get } = await withStudy({
       doWork: async () => Promise.reject(new Error("secret detail")),
     });
-    await app.inject({ method: "POST", url: `/studies/${id}/work`, ...form({ do: "quick" }) });
+    await app.inject({ method: "POST", url: `/studies/${id}/progress`, ...form({ do: "quick" }) });
     await new Promise((wake) => setTimeout(wake, 50));
-    const { body } = await get("/work");
+    const { body } = await get("/progress");
     expect(body).toContain("fault of this program");
     expect(body).not.toContain("secret detail");
   });
@@ -278,7 +278,7 @@ describe("long work", () => {
     const id = await store.create({ ...smallBundle(), files: new Map() });
     jobs.start(id, ["typical-days"]);
     while (jobs.isRunning(id)) await new Promise((wake) => setTimeout(wake, 20));
-    expect((await app.inject(`/studies/${id}/work`)).body).toContain("weather.csv");
+    expect((await app.inject(`/studies/${id}/progress`)).body).toContain("weather.csv");
   });
 });
 

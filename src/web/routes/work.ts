@@ -15,7 +15,7 @@ const tasksOf: Readonly<Record<string, readonly Task[]>> = {
 export function workRoutes(app: FastifyInstance, context: RouteContext): void {
   const { jobs } = context;
 
-  app.post("/studies/:studyId/work", async (request, reply) => {
+  app.post("/studies/:studyId/progress", async (request, reply) => {
     const kept = await findStudy(request, context);
     const tasks = tasksOf[lastValue(formOf(request.body), "do")];
     if (tasks === undefined) throw new HttpFault(400, "There is no such piece of work.");
@@ -23,16 +23,16 @@ export function workRoutes(app: FastifyInstance, context: RouteContext): void {
     // The curve is drawn around an optimum, so there must be one of the study as it is now.
     const fresh = answer?.fingerprint === kept.fingerprint;
     jobs.start(kept.id, tasks[0] === "curve" && !fresh ? ["full-year", "curve"] : tasks);
-    return reply.redirect(`/studies/${kept.id}/work`, 303);
+    return reply.redirect(`/studies/${kept.id}/progress`, 303);
   });
 
-  app.post("/studies/:studyId/work/stop", async (request, reply) => {
+  app.post("/studies/:studyId/progress/stop", async (request, reply) => {
     const kept = await findStudy(request, context);
     jobs.stop(kept.id);
-    return reply.redirect(`/studies/${kept.id}/work`, 303);
+    return reply.redirect(`/studies/${kept.id}/progress`, 303);
   });
 
-  app.get("/studies/:studyId/work", async (request, reply) => {
+  app.get("/studies/:studyId/progress", async (request, reply) => {
     const kept = await findStudy(request, context);
     const job = jobs.of(kept.id);
     if (job === null || job.state === "done") return reply.redirect(`/studies/${kept.id}#answer`, 303);
@@ -44,7 +44,7 @@ export function workRoutes(app: FastifyInstance, context: RouteContext): void {
     });
   });
 
-  app.get("/studies/:studyId/work.json", async (request) => {
+  app.get("/studies/:studyId/progress.json", async (request) => {
     const kept = await findStudy(request, context);
     return { running: jobs.isRunning(kept.id), job: jobs.of(kept.id) };
   });
