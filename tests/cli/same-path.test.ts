@@ -32,7 +32,10 @@ describe("a study with its files", () => {
     const page = String(opened.headers.location).split("#")[0]!;
     await app.inject({ method: "POST", url: `${page}/progress`, ...form({ do: "quick" }) });
     const work = async () =>
-      (await app.inject({ url: `${page}/progress.json` })).json<{ running: boolean; job: { state: string } }>();
+      (await app.inject({ url: `${page}/progress.json` })).json<{
+        running: boolean;
+        job: { state: string };
+      }>();
     for (let i = 0; i < 600 && (await work()).running; i += 1) {
       await new Promise((done) => setTimeout(done, 100));
     }

@@ -249,7 +249,11 @@ describe("long work", () => {
 
   it("shows how far it is, without a script too, and stops", async () => {
     const { app, id, get } = await withStudy({ doWork: forever });
-    const start = await app.inject({ method: "POST", url: `/studies/${id}/progress`, ...form({ do: "quick" }) });
+    const start = await app.inject({
+      method: "POST",
+      url: `/studies/${id}/progress`,
+      ...form({ do: "quick" }),
+    });
     expect(start.headers.location).toBe(`/studies/${id}/progress`);
     await new Promise((wake) => setTimeout(wake, 50));
     const page = (await get("/progress")).body;
