@@ -4,6 +4,7 @@ import { profileHours } from "../core/demand/calendar-profile.ts";
 import { chillerRemarks } from "../core/demand/chiller-remarks.ts";
 import { checkLoad } from "../core/demand/loads/check-load.ts";
 import type { LoadInputs } from "../core/demand/loads/load-inputs.ts";
+import { loadProfile } from "../core/demand/loads/load-profile.ts";
 import { resolveLoad } from "../core/demand/loads/resolve-load.ts";
 import type { ResolvedLoad } from "../core/demand/resolved-load.ts";
 import { checkFuel } from "../core/economics/fuel-terms.ts";
@@ -81,7 +82,7 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
 
   const loads = study.loads.map((load, i): ResolvedLoad | null => {
     const path = `loads/${i}`;
-    const profile = profileOf(load);
+    const profile = loadProfile(load);
     const hours =
       profile === null ? null : rates(profile.rate, profile.quantity, `${path}/${profile.property}`);
     if (weather === null || !weather.ok || (profile !== null && hours === null)) return null;
@@ -151,29 +152,6 @@ function resolveOne(
   shared.faults.push(...stopping);
   shared.findings.push(...problems.filter((problem) => !stopping.includes(problem)));
   return stopping.length > 0 ? null : resolveLoad(load, inputs);
-}
-
-interface LoadProfile {
-  readonly property: string;
-  readonly rate: Profile;
-  readonly quantity: DemandQuantity;
-}
-
-/** The hourly rate that a load is given by; null for kinds that have none. */
-export function profileOf(load: Load): LoadProfile | null {
-  switch (load.kind) {
-    case "process-heat":
-      return { property: "heat_kW", rate: load.heat_kW, quantity: "power" };
-    case "cooling":
-      return { property: "cold_kW", rate: load.cold_kW, quantity: "power" };
-    case "steam":
-      return { property: "flow_kg_h", rate: load.flow_kg_h, quantity: "mass-flow" };
-    case "drying":
-      return { property: "wetProduct_kg_h", rate: load.wetProduct_kg_h, quantity: "mass-flow" };
-    case "desalination":
-    case "batch-drying":
-      return null;
-  }
 }
 
 function electricityPrice(

@@ -1,5 +1,5 @@
+import { loadProfile } from "../core/demand/loads/load-profile.ts";
 import type { Study } from "../core/study/schema/study.ts";
-import { profileOf } from "./resolve-study.ts";
 
 /** A file that a study names. */
 export interface NamedFile {
@@ -12,7 +12,7 @@ export interface NamedFile {
 export function filesOf(study: Study): NamedFile[] {
   const named: NamedFile[] = [{ file: study.weather.file, path: "weather/file" }];
   study.loads.forEach((load, i) => {
-    const profile = profileOf(load);
+    const profile = loadProfile(load);
     if (profile?.rate.from === "file") {
       named.push({ file: profile.rate.file, path: `loads/${i}/${profile.property}/file` });
     }

@@ -37,7 +37,7 @@ export function matchTable(study: Study, result: Result): TableView {
     result.match.map((row) => [
       nameIn(study.collectors, row.collector),
       nameIn(study.networks, row.network),
-      `${threeDigits(row.meanFluid_C, w.locale)} °C`,
+      `${asGiven(Math.round(row.meanFluid_C), w.locale)} °C`,
       row.possible ? `${threeDigits(row.useful_kWh_per_m2, w.locale)} kWh/m²` : "not possible",
       heatPrice(row.cost_per_kWh, w),
       percent(row.reachableShare, w),
@@ -115,7 +115,7 @@ export function networksTable(study: Study, result: Result): TableView {
     "Heat of a year, by heat network",
     ["", ...networks.map(({ name }) => name)],
     [
-      line("Supply", (n) => `${threeDigits(n.supply_C, w.locale)} °C`),
+      line("Supply", (n) => `${asGiven(Math.round(n.supply_C), w.locale)} °C`),
       line("Demand", (n) => energy(n.demand_kWh, w)),
       line("Solar, used", (n) => energy(n.solar_kWh, w)),
       line("Backup", (n) => energy(n.backup_kWh, w)),
@@ -230,7 +230,7 @@ export function loadsTable(study: Study, result: Result): TableView {
     ["Load", "At", "Energy", "Largest hour", "How it follows"],
     result.loads.map((l) => [
       l.name,
-      l.supply_C === null ? "–" : `${threeDigits(l.supply_C, w.locale)} °C`,
+      l.supply_C === null ? "–" : `${asGiven(Math.round(l.supply_C), w.locale)} °C`,
       energy(l.energy_kWh, w),
       power(l.peak_kW, w),
       l.basis,

@@ -1,3 +1,4 @@
+import { standardPressure_Pa } from "../air/psychrometrics.ts";
 import { ModelError } from "../errors.ts";
 import { constantYear } from "../series.ts";
 import type { WeatherYear } from "../weather.ts";
@@ -47,11 +48,6 @@ export function syntheticYear(site: SunSite, means: MonthlyMeans, seed: number):
     pressure_Pa: constantYear(pressure_Pa),
     station: null,
   };
-}
-
-/** Pressure of the standard atmosphere (ISO 2533) up to 11 km. */
-export function standardPressure_Pa(elevation_m: number): number {
-  return 101325 * (1 - 2.25577e-5 * elevation_m) ** 5.25588;
 }
 
 function rounded(series: Float64Array, parts: number): Float64Array {

@@ -1,7 +1,7 @@
 import type { FastifyInstance, FastifyReply } from "fastify";
-import { profileOf } from "../../app/resolve-study.ts";
 import { carpet, demandProfile, forBothWidths, loadDuration, plainText } from "../../charts/index.ts";
 import { studyCalendar } from "../../core/calendar.ts";
+import { loadProfile } from "../../core/demand/loads/load-profile.ts";
 import type { DemandReading, Load, Study } from "../../core/study/schema/study.ts";
 import type { DemandAccount } from "../../formats/demand/account.ts";
 import { threeDigits } from "../../present/numbers.ts";
@@ -75,7 +75,7 @@ export function demandRoutes(app: FastifyInstance, context: RouteContext): void 
         refusal: null,
       });
     }
-    const property = profileOf(load)!.property;
+    const property = loadProfile(load)!.property;
     const reading = account.resolvedReading;
     const changed = { ...load, [property]: { from: "file", file: upload.fileName, reading } } as Load;
     const at = kept.study.loads.indexOf(load);
@@ -98,7 +98,7 @@ async function findLoad(params: unknown, context: RouteContext) {
   const kept = await findStudy({ params } as Parameters<typeof findStudy>[0], context);
   const { loadId } = params as { loadId: string };
   const load = kept.study.loads.find(({ id }) => id === loadId);
-  if (load === undefined || profileOf(load) === null) {
+  if (load === undefined || loadProfile(load) === null) {
     throw new HttpFault(404, "This study has no load of that name that takes an hourly profile.");
   }
   return { kept, load };
@@ -148,7 +148,7 @@ function read(
     bytes,
     fileName,
     reading,
-    quantity: profileOf(load)!.quantity,
+    quantity: loadProfile(load)!.quantity,
     clock: study.site,
   });
 }

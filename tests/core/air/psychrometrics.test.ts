@@ -152,3 +152,12 @@ describe("the exhaust of a dryer", () => {
     );
   });
 });
+
+describe("standardPressure_Pa(elevation)", () => {
+  // ISO 2533 standard atmosphere: 89 874.6 Pa at 1000 m, 79 495 Pa at 2000 m (from memory).
+  it("follows the standard atmosphere", () => {
+    expect(standardPressure_Pa(0)).toBe(101325);
+    expectPrinted(standardPressure_Pa(1000) / 1000, "89.87");
+    expectPrinted(standardPressure_Pa(2000) / 1000, "79.50");
+  });
+});

@@ -9,13 +9,9 @@ import { monthlyMeans, monthStarts, movedToMeans } from "../../../src/core/sun/m
 import { clearBeam_W_m2 } from "../../../src/core/sun/radiation.ts";
 import { randomStream, xoshiro128ss } from "../../../src/core/sun/random.ts";
 import { sunYear } from "../../../src/core/sun/sun-year.ts";
-import {
-  type MonthlyMeans,
-  standardPressure_Pa,
-  syntheticYear,
-} from "../../../src/core/sun/synthetic-year.ts";
+import { type MonthlyMeans, syntheticYear } from "../../../src/core/sun/synthetic-year.ts";
 import { closureOf, weatherFigures } from "../../../src/core/sun/weather-figures.ts";
-import { expectClose, expectPrinted } from "../../support/close.ts";
+import { expectClose } from "../../support/close.ts";
 
 const dry = { latitude_deg: 25, longitude_deg: 52, elevation_m: 20, utcOffset_h: 3, calendarYear: 2026 };
 const dryMeans: MonthlyMeans = {
@@ -231,15 +227,6 @@ describe("movedToMeans(series, means)", () => {
     });
     for (let t = 1; t < 8760; t += 1) expect(Math.abs(moved[t]! - moved[t - 1]!)).toBeLessThan(0.03);
     expect(monthLength_days(2)).toBe(28);
-  });
-});
-
-describe("standardPressure_Pa(elevation)", () => {
-  // ISO 2533 standard atmosphere: 89 874.6 Pa at 1000 m, 79 495 Pa at 2000 m (from memory).
-  it("follows the standard atmosphere", () => {
-    expect(standardPressure_Pa(0)).toBe(101325);
-    expectPrinted(standardPressure_Pa(1000) / 1000, "89.87");
-    expectPrinted(standardPressure_Pa(2000) / 1000, "79.50");
   });
 });
 

@@ -1,7 +1,8 @@
 import { monthLength_days } from "../../calendar.ts";
 import { checkLoad } from "../../demand/loads/check-load.ts";
+import { loadProfile } from "../../demand/loads/load-profile.ts";
 import type { Problem } from "../../problem.ts";
-import type { Closure, Load, LoadOf, Profile, Study } from "../schema/study.ts";
+import type { Closure, LoadOf, Profile, Study } from "../schema/study.ts";
 import { changesClock } from "./site.ts";
 import { fault } from "./study-problems.ts";
 
@@ -9,6 +10,7 @@ import { fault } from "./study-problems.ts";
 export function checkLoads({ loads, networks, site }: Study): Problem[] {
   return loads.flatMap((load, i) => {
     const path = `loads/${i}`;
+    const profile = loadProfile(load);
     const network = load.kind === "cooling" ? null : (networks.find(({ id }) => id === load.network) ?? null);
     const physical = checkLoad(load, { profile: null, network, elevation_m: site.elevation_m }, path)
       // A plant too small for its order still works; the program says how much water is missing.
@@ -17,25 +19,9 @@ export function checkLoads({ loads, networks, site }: Study): Problem[] {
       ...physical,
       ...(load.kind === "desalination" ? latentHeat(load, path) : []),
       ...(load.kind === "batch-drying" ? overlaps(load, path, changesClock(site)) : []),
-      ...profilesOf(load, path).flatMap(([profile, at]) => ofProfile(profile, at)),
+      ...(profile === null ? [] : ofProfile(profile.rate, `${path}/${profile.property}`)),
     ];
   });
-}
-
-/** The hourly rates of a load with their places. */
-export function profilesOf(load: Load, path: string): [Profile, string][] {
-  switch (load.kind) {
-    case "process-heat":
-      return [[load.heat_kW, `${path}/heat_kW`]];
-    case "steam":
-      return [[load.flow_kg_h, `${path}/flow_kg_h`]];
-    case "drying":
-      return [[load.wetProduct_kg_h, `${path}/wetProduct_kg_h`]];
-    case "cooling":
-      return [[load.cold_kW, `${path}/cold_kW`]];
-    default:
-      return [];
-  }
 }
 
 function ofProfile(profile: Profile, path: string): Problem[] {
