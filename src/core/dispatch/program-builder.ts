@@ -38,6 +38,7 @@ export class ProgramBuilder {
   private readonly rowLower = new Growing(1024);
   private readonly rowUpper = new Growing(1024);
   private readonly rowFamily = new Growing(1024);
+  private readonly rowIndex = new Growing(1024);
   private readonly rowBlock = new Growing(1024);
   private readonly entryRow = new Growing(4096);
   private readonly entryColumn = new Growing(4096);
@@ -70,10 +71,12 @@ export class ProgramBuilder {
     return this.cost.length - 1;
   }
 
-  row(family: number, block: number, lower: number, upper: number): number {
+  /** @param index and block as for a column */
+  row(family: number, index: number, lower: number, upper: number, block: number = index): number {
     this.rowLower.push(lower);
     this.rowUpper.push(upper);
     this.rowFamily.push(family);
+    this.rowIndex.push(index);
     this.rowBlock.push(block);
     return this.rowLower.length - 1;
   }
@@ -107,7 +110,7 @@ export class ProgramBuilder {
     const colFamily = this.colFamily.copy();
     const colIndex = this.colIndex.copy();
     const rowFamily = this.rowFamily.copy();
-    const rowBlock = this.rowBlock.copy();
+    const rowIndex = this.rowIndex.copy();
     const nameOf = (family: number, block: number) =>
       block < 0 ? families[family]! : `${families[family]}.${block}`;
     return {
@@ -123,8 +126,14 @@ export class ProgramBuilder {
       indices,
       values,
       blockOfColumn: Int32Array.from(this.colBlock.copy()),
+      structure: {
+        columnBlock: Int32Array.from(this.colBlock.copy()),
+        columnKind: Int32Array.from(colFamily),
+        rowBlock: Int32Array.from(this.rowBlock.copy()),
+        rowKind: Int32Array.from(rowFamily),
+      },
       columnName: (column) => nameOf(colFamily[column]!, colIndex[column]!),
-      rowName: (row) => nameOf(rowFamily[row]!, rowBlock[row]!),
+      rowName: (row) => nameOf(rowFamily[row]!, rowIndex[row]!),
     };
   }
 }

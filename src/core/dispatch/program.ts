@@ -18,9 +18,21 @@ export interface LinearProgram {
   readonly values: Float64Array;
   /** Block of each column, −1 for one that all blocks share; none for a program without blocks. */
   readonly blockOfColumn?: Int32Array;
+  readonly structure?: ProgramStructure;
   /** Names without blanks, made on demand. */
   columnName(column: number): string;
   rowName(row: number): string;
+}
+
+/**
+ * What repeats from block to block: the block of each column and row, −1 where it has none, and its
+ * kind, a number that the same quantity has in every block.
+ */
+export interface ProgramStructure {
+  readonly columnBlock: Int32Array;
+  readonly columnKind: Int32Array;
+  readonly rowBlock: Int32Array;
+  readonly rowKind: Int32Array;
 }
 
 export type SolveStatus = "optimal" | "infeasible" | "unbounded" | "stopped" | "unknown";
