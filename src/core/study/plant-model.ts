@@ -13,11 +13,13 @@ import type {
   WaterCase,
 } from "../dispatch/case.ts";
 import { annualCostPerUnit, initialPricePerUnit } from "../economics/part-cost.ts";
+import type { OperatingRules } from "../replay/operating-rules.ts";
 import { hoursPerYear } from "../series.ts";
 import { hourlyKeep } from "../storage/store-capacity.ts";
 import { type SunYear, sunYear } from "../sun/sun-year.ts";
 import type { WeatherYear } from "../weather.ts";
 import { type CollectorMatch, collectorMatches } from "./collector-matches.ts";
+import { operatingRulesOf } from "./operating-rules-of.ts";
 import { type PlantPrices, plantPrices } from "./plant-prices.ts";
 import type { Part, Size, Study } from "./schema/study.ts";
 
@@ -35,6 +37,8 @@ export interface PlantModel {
   readonly fields: readonly CollectorMatch[];
   /** Electricity that goes with fixed loads, kW by hour: the same in every case. */
   readonly fixedElectricity_kW: Float64Array;
+  /** What only the replay keeps to. */
+  readonly rules: OperatingRules;
 }
 
 export interface StudyHours {
@@ -189,7 +193,18 @@ export function plantModel({ study, weather, loads, electricityPrice_per_kWh }: 
     if (load.kind !== "fixed-heat" || load.electricity_kW === null) continue;
     for (let t = 0; t < hoursPerYear; t += 1) fixedElectricity_kW[t] += load.electricity_kW[t];
   }
-  return { study, loads, weather, sun, matches, prices, problem, fields, fixedElectricity_kW };
+  return {
+    study,
+    loads,
+    weather,
+    sun,
+    matches,
+    prices,
+    problem,
+    fields,
+    fixedElectricity_kW,
+    rules: operatingRulesOf(study),
+  };
 }
 
 /** Charge on a kWh stored, as a share of the dearest backup heat. */

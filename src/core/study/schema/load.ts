@@ -1,6 +1,7 @@
 import { type Static, Type } from "typebox";
 import { Id, quantity, record, share, tagged, text } from "./building-blocks.ts";
 import { Closure, Profile } from "./profile.ts";
+import { leastLoad, startUp } from "./running-limits.ts";
 
 const heading = { id: Id, name: text("Name", 80) };
 const onNetwork = { ...heading, network: Id };
@@ -55,6 +56,8 @@ export const Desalination = record("Thermal desalination", {
   ]),
   electricity_kWh_per_m3: quantity("Electricity", "kWh/m³", { least: 0, most: 50 }),
   tank_m3: quantity("Product tank", "m³", { least: 0 }),
+  ...leastLoad,
+  ...startUp,
 });
 
 export const Drying = record("Drying", {

@@ -1,5 +1,6 @@
 import { type Static, Type } from "typebox";
 import { Id, Parts, quantity, record, Size, share, text } from "./building-blocks.ts";
+import { leastLoad, startUp, storeSwitching } from "./running-limits.ts";
 
 export const Store = record(
   "Store",
@@ -22,6 +23,7 @@ export const Store = record(
     standingLoss_per_day: quantity("Standing loss", "share of content per day", { least: 0, most: 0.99 }),
     chargeLimit_kW: Type.Optional(quantity("Charging at most", "kW", { least: 0 })),
     dischargeLimit_kW: Type.Optional(quantity("Discharging at most", "kW", { least: 0 })),
+    ...storeSwitching,
     existing_kWh: quantity("Existing", "kWh", { least: 0 }),
     size: Size,
     parts: Parts,
@@ -51,6 +53,8 @@ export const Chiller = record("Absorption chiller", {
   cop: quantity("COP, heat to cold", "1", { above: 0, most: 2.5 }),
   drivingLeast_C: quantity("Least driving temperature", "°C", { least: 50, most: 300 }),
   electricity_kWh_per_kWh: quantity("Electricity per kWh of cold", "kWh/kWh", { least: 0, most: 1 }),
+  ...leastLoad,
+  ...startUp,
   existing_kW: quantity("Existing", "kW of cold", { least: 0 }),
   size: Size,
   parts: Parts,
@@ -97,6 +101,7 @@ export const Backup = record("Backup", {
     }),
   ),
   mayCharge: Type.Boolean({ title: "May charge a store" }),
+  ...leastLoad,
   size: Size,
   parts: Parts,
 });
