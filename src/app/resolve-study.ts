@@ -12,6 +12,7 @@ import { found, type Outcome, type Problem, refused } from "../core/problem.ts";
 import { constantYear, hoursPerYear } from "../core/series.ts";
 import { checkStore } from "../core/storage/store-capacity.ts";
 import { checkStudy, studyRemarks } from "../core/study/check-study.ts";
+import { backupLimitFaults, coldStoreLimitFaults } from "../core/study/checks/plant.ts";
 import type { Load, Profile, Study } from "../core/study/schema/study.ts";
 import type { DemandQuantity, Question } from "../formats/demand/account.ts";
 import { readDemand } from "../formats/demand/read-demand.ts";
@@ -98,20 +99,37 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
   study.chillers.forEach((chiller, i) => {
     findings.push(...chillerRemarks(chiller, `chillers/${i}`));
   });
-  const electricityPrice_per_kWh = electricityPrice(study, calendar, (file) => {
-    const bytes = bytesOf(file, "electricity/priceFile");
-    if (bytes === null) return null;
-    const account = readDemand(bytes, { file, reading: {}, calendar, quantity: "price" });
-    faults.push(...account.problems);
-    findings.push(...account.questions.map((question) => openQuestion(question, file)));
-    return account.hourly;
+  const priceHours = (price: Priced, path: string) =>
+    hourlyPrice(price, calendar, (file) => {
+      const bytes = bytesOf(file, `${path}/priceFile`);
+      if (bytes === null) return null;
+      const account = readDemand(bytes, { file, reading: {}, calendar, quantity: "price" });
+      faults.push(...account.problems);
+      findings.push(...account.questions.map((question) => openQuestion(question, file)));
+      return account.hourly;
+    });
+  const electricityPrice_per_kWh = priceHours(study.electricity, "electricity");
+  if (electricityPrice_per_kWh !== null && study.electricity.priceFile !== undefined)
+    faults.push(...coldStoreLimitFaults(study.stores, least(electricityPrice_per_kWh)));
+  const fuelPrices = study.backups.map((backup, i) => {
+    const hourly = priceHours(backup.fuel, `backups/${i}/fuel`);
+    if (hourly !== null && backup.fuel.priceFile !== undefined)
+      faults.push(...backupLimitFaults(backup, least(hourly), i));
+    return hourly;
   });
 
   if (faults.length > 0 || weather === null || !weather.ok || electricityPrice_per_kWh === null)
     return refused(faults);
-  const known = loads.filter((load) => load !== null);
   return found(
-    { study, calendar, weather: weather.value, loads: known, electricityPrice_per_kWh, findings },
+    {
+      study,
+      calendar,
+      weather: weather.value,
+      loads: loads.filter((load) => load !== null),
+      electricityPrice_per_kWh,
+      fuelPrices_per_kWh: fuelPrices.filter((hourly) => hourly !== null),
+      findings,
+    },
     findings,
   );
 }
@@ -154,12 +172,16 @@ function resolveOne(
   return stopping.length > 0 ? null : resolveLoad(load, inputs);
 }
 
-function electricityPrice(
-  study: Study,
+const least = (series: Float64Array) => series.reduce((low, value) => Math.min(low, value), Infinity);
+
+/** What electricity and fuels have in common: one price, factors by the hour of the day, or a file. */
+type Priced = Pick<Study["electricity"], "price_per_kWh" | "hourFactors" | "priceFile">;
+
+function hourlyPrice(
+  { price_per_kWh, hourFactors, priceFile }: Priced,
   calendar: StudyCalendar,
   read: (file: string) => Float64Array | null,
 ): Float64Array | null {
-  const { price_per_kWh, hourFactors, priceFile } = study.electricity;
   if (priceFile !== undefined) return read(priceFile);
   if (hourFactors === undefined) return constantYear(price_per_kWh);
   return Float64Array.from(

@@ -20,5 +20,9 @@ export function filesOf(study: Study): NamedFile[] {
   if (study.electricity.priceFile !== undefined) {
     named.push({ file: study.electricity.priceFile, path: "electricity/priceFile" });
   }
+  study.backups.forEach(({ fuel }, i) => {
+    if (fuel.priceFile !== undefined)
+      named.push({ file: fuel.priceFile, path: `backups/${i}/fuel/priceFile` });
+  });
   return named.filter(({ file }, i) => named.findIndex((other) => other.file === file) === i);
 }

@@ -20,6 +20,8 @@ export interface ResolvedStudy {
   readonly loads: readonly ResolvedLoad[];
   /** Year-1 electricity price by hour, currency/kWh. */
   readonly electricityPrice_per_kWh: Float64Array;
+  /** Year-1 price of each backup's fuel by hour, currency per kWh on the heating value that it names. */
+  readonly fuelPrices_per_kWh: readonly Float64Array[];
   /** Remarks that do not stop the work. */
   readonly findings: readonly Problem[];
 }

@@ -23,6 +23,15 @@ export function dot(a: Float64Array, b: Float64Array): number {
   return total;
 }
 
+/** Mean of the hours; that of equal values is the value itself. */
+export function mean(series: Float64Array): number {
+  // Summed as differences from the first, so that a constant comes back without rounding.
+  const first = series[0];
+  let total = 0;
+  for (let i = 0; i < series.length; i += 1) total += series[i] - first;
+  return first + total / series.length;
+}
+
 /** A year of one value. */
 export function constantYear(value: number): Float64Array {
   return new Float64Array(hoursPerYear).fill(value);

@@ -77,9 +77,15 @@ export function embedStudy(bundle: StudyFiles, resolved: ResolvedFiles): string 
           ...study.electricity,
           priceFile: keep(priceFile, "price", "electricity-price.csv"),
         };
+  const backups = study.backups.map((backup) => {
+    const { priceFile } = backup.fuel;
+    if (priceFile === undefined) return backup;
+    const name = keep(priceFile, "price", `fuel-price-${backup.id}.csv`);
+    return { ...backup, fuel: { ...backup.fuel, priceFile: name } };
+  });
   const wrapped = {
     formatVersion: wrappingVersion,
-    study: { ...study, weather: { file: "weather-year.csv", format: "csv" }, loads, electricity },
+    study: { ...study, weather: { file: "weather-year.csv", format: "csv" }, loads, backups, electricity },
     files,
   };
   const packed = gzipSync(JSON.stringify(wrapped), { level: 9 });

@@ -8,6 +8,8 @@ import { exampleBundle } from "../../src/app/example.ts";
 import { resolveStudy } from "../../src/app/resolve-study.ts";
 import type { ResolvedStudy, StudyBundle } from "../../src/app/types.ts";
 import type { Outcome } from "../../src/core/problem.ts";
+import { hoursPerYear } from "../../src/core/series.ts";
+import { writeHourlyCsv } from "../../src/formats/demand/write-hourly-csv.ts";
 import {
   embeddedStudyId,
   embeddedStudyType,
@@ -15,6 +17,7 @@ import {
   extractStudy,
 } from "../../src/formats/summary-study.ts";
 import { exampleDefinition } from "../../src/store/example-files.ts";
+import { smallBundle } from "../support/small-bundle.ts";
 import { smallStudy } from "../support/small-study.ts";
 
 const shared = process.env.NOONKEEP_SHARED ?? fileURLToPath(new URL("../../../shared", import.meta.url));
@@ -53,6 +56,7 @@ function expectSameHours({ before, after }: { before: ResolvedStudy; after: Reso
   }
   expect(after.loads).toEqual(before.loads);
   expect(after.electricityPrice_per_kWh).toEqual(before.electricityPrice_per_kWh);
+  expect(after.fuelPrices_per_kWh).toEqual(before.fuelPrices_per_kWh);
 }
 
 const example = exampleBundle(exampleDefinition());
@@ -66,6 +70,24 @@ describe("a study inside an HTML file", () => {
       before: resolved,
       after: soundValue(resolveStudy(soundValue(extractStudy(pageOf(embedded))))),
     });
+  });
+
+  it("brings the hourly prices of fuel and electricity along", () => {
+    const { study, files } = smallBundle();
+    const hourly = Float64Array.from({ length: hoursPerYear }, (_, t) => 0.05 + 0.001 * (t % 24));
+    study.backups[0]!.fuel.priceFile = "gas.csv";
+    study.electricity.priceFile = "power.csv";
+    const bytes = (series: Float64Array) => new TextEncoder().encode(writeHourlyCsv(series));
+    const { before, after } = roundTrip({
+      study,
+      files: new Map([
+        ...files,
+        ["gas.csv", bytes(hourly)],
+        ["power.csv", bytes(hourly.map((price) => 2 * price))],
+      ]),
+    });
+    expect(before.fuelPrices_per_kWh[0]).toEqual(hourly);
+    expectSameHours({ before, after });
   });
 
   it("is the same bytes for the same study", () => {

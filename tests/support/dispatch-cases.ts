@@ -55,12 +55,18 @@ export function dispatchCase(
     chillers: [],
     water: [],
     batches: [],
-    backups: [],
     electricityPrice_per_kWh: new Float64Array(blocks).fill(0.1),
     limits: noLimits,
     unmetPrice_per_kWh: 100,
     tieBreak_per_kWh: 0,
     ...parts,
+    backups: (parts.backups ?? []).map((item) => ({
+      ...item,
+      heatPrice_per_kWh:
+        item.heatPrice_per_kWh.length === 1
+          ? new Float64Array(blocks).fill(item.heatPrice_per_kWh[0]!)
+          : item.heatPrice_per_kWh,
+    })),
   };
 }
 
@@ -99,10 +105,12 @@ export const store = (size: SizeCase, more: Partial<StoreCase> = {}): StoreCase 
   ...more,
 });
 
-export const backup = (heatPrice_per_kWh: number, more: Partial<BackupCase> = {}): BackupCase => ({
+/** @param price one for all blocks, or one a block */
+export const backup = (price: number | Float64Array, more: Partial<BackupCase> = {}): BackupCase => ({
   id: "b0",
   network: 0,
-  heatPrice_per_kWh,
+  // `dispatchCase` knows the blocks and spreads a single price over them.
+  heatPrice_per_kWh: typeof price === "number" ? Float64Array.of(price) : price,
   mayCharge: false,
   size: existingSize(infinity),
   ...more,
@@ -129,6 +137,7 @@ export function cutCase(year: DispatchCase, blocks: number): DispatchCase {
       ...item,
       windows: item.windows.filter((window) => window.every((block) => block < blocks)),
     })),
+    backups: year.backups.map((item) => ({ ...item, heatPrice_per_kWh: cut(item.heatPrice_per_kWh) })),
     electricityPrice_per_kWh: cut(year.electricityPrice_per_kWh),
   };
 }
@@ -144,6 +153,8 @@ export interface CaseKinds {
   readonly bounds?: boolean;
   /** Whether today's boilers may be too small, or several share a network. */
   readonly boilers?: boolean;
+  /** Whether prices of those boilers and of electricity may be negative in some blocks. */
+  readonly negative?: boolean;
 }
 
 const anyKind: Required<CaseKinds> = {
@@ -154,6 +165,7 @@ const anyKind: Required<CaseKinds> = {
   limits: true,
   bounds: true,
   boilers: true,
+  negative: true,
 };
 
 /** A number with few digits, so that a failing case can be read and shrinks well. */
@@ -276,6 +288,7 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
         backups: fc.array(
           fc.record({
             price: few(0.02, 0.1),
+            hourly: fc.option(series(blocks, allowed.negative ? -0.05 : 0.01, 0.12)),
             mayCharge: fc.boolean(),
             power: few(200, 1500),
             annual: few(0.02, 0.5),
@@ -283,7 +296,9 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
           }),
           { minLength: allowed.boilers ? 0 : 0, maxLength: allowed.boilers ? 3 : 0 },
         ),
-        electricity: series(blocks, 0.05, 0.2),
+        electricity: allowed.negative
+          ? fc.oneof(series(blocks, 0.05, 0.2), series(blocks, -0.05, 0.2))
+          : series(blocks, 0.05, 0.2),
         limits: allowed.limits
           ? fc.record({
               land_m2: fc.option(few(200, 8000)),
@@ -298,7 +313,10 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
           ...size,
           annualCost_per_unit: given.dayWeights[0] * size.annualCost_per_unit,
         });
-        const dearest = Math.max(0.06, ...given.backups.map(({ price }) => price));
+        const dearest = Math.max(
+          0.06,
+          ...given.backups.flatMap(({ price, hourly }) => [price, ...(hourly ?? [])]),
+        );
         const weight = new Float64Array(blocks);
         for (const [n, cycle] of cycles.entries())
           weight.fill(given.dayWeights[n]!, cycle.start, cycle.start + cycle.length);
@@ -307,13 +325,16 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
           (_, k): BackupCase => backup(k === 0 ? 0.06 : 0.05, { id: `usual${k}`, network: k }),
         );
         const several = given.backups.map(
-          ({ price, mayCharge, power, annual, free }, i): BackupCase => ({
-            id: `b${i}`,
-            network: i % count,
-            heatPrice_per_kWh: price,
-            mayCharge,
-            size: free ? lasting(freeSize(annual, 10 * annual)) : existingSize(power),
-          }),
+          ({ price, hourly, mayCharge, power, annual, free }, i): BackupCase =>
+            backup(hourly ?? price, {
+              id: `b${i}`,
+              network: i % count,
+              mayCharge,
+              size: free
+                ? // A boiler that is paid for its fuel must have an end.
+                  { ...lasting(freeSize(annual, 10 * annual)), most: hourly === null ? infinity : power }
+                : existingSize(power),
+            }),
         );
         const chargeable = (item: (typeof given.stores)[number], k: number): StoreCase => ({
           id: `s${k}`,
@@ -335,6 +356,8 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
                   keep_per_h: 0.99,
                   chargeEfficiency: 0.95,
                   dischargeEfficiency: 0.95,
+                  // Where power is paid for, cold could else be made and wasted without end.
+                  chargeLimit_kW: given.electricity.some((price) => price < 0) ? 400 : infinity,
                 }),
               ],
         );

@@ -45,5 +45,10 @@ export function plantOf(study: Study): PlantModel {
     weather,
     loads,
     electricityPrice_per_kWh: constantYear(study.electricity.price_per_kWh),
+    fuelPrices_per_kWh: study.backups.map(({ fuel: { price_per_kWh, hourFactors } }) =>
+      hourFactors === undefined
+        ? constantYear(price_per_kWh)
+        : Float64Array.from(calendar.civilHour, (hour) => price_per_kWh * hourFactors[hour]!),
+    ),
   });
 }

@@ -20,6 +20,8 @@ export function withoutZeroRows(table: TableView): TableView {
   return { ...table, rows: table.rows.filter((row) => !row.slice(1).every((cell) => /^0(\D|$)/.test(cell))) };
 }
 
+type Priced = Pick<Study["electricity"], "price_per_kWh" | "hourFactors" | "priceFile">;
+
 /** Every part of the new plant with its price and life. */
 export function partsTable(study: Study, result: Result): TableView {
   const w = writingOf(study);
@@ -77,6 +79,15 @@ export function cashFlowTable(study: Study, result: Result): TableView {
 export function ratesTable(study: Study): TableView {
   const w = writingOf(study);
   const { money: m, electricity: e } = study;
+  const pricedBy = ({ priceFile, price_per_kWh, hourFactors }: Priced, basis = "") => {
+    const on = basis === "" ? "" : ` ${basis}`;
+    if (priceFile !== undefined) return `by the hour, from a file${on === "" ? "" : `, per kWh${on}`}`;
+    const factors =
+      hourFactors === undefined
+        ? ""
+        : `, times ${asGiven(Math.min(...hourFactors), w.locale)} to ${asGiven(Math.max(...hourFactors), w.locale)} by the hour of the day`;
+    return `${asGiven(price_per_kWh, w.locale)} ${w.currency}/kWh${on}${factors}`;
+  };
   const rise = (value: number) => `${asGiven(Math.round(value * 1e4) / 100, w.locale)} % a year, real`;
   return figuresTable(
     "Prices and rates",
@@ -90,16 +101,10 @@ export function ratesTable(study: Study): TableView {
       ],
       ...study.backups.map(({ name, fuel, efficiency }) => [
         `${name}: ${fuel.kind.replaceAll("-", " ")}`,
-        `${asGiven(fuel.price_per_kWh, w.locale)} ${w.currency}/kWh ${fuel.heatingValue}, efficiency ${asGiven(efficiency, w.locale)}`,
+        `${pricedBy(fuel, fuel.heatingValue)}, efficiency ${asGiven(efficiency, w.locale)}`,
         rise(fuel.escalation_per_year),
       ]),
-      [
-        "Electricity",
-        e.priceFile !== undefined
-          ? "by the hour, from a file"
-          : `${asGiven(e.price_per_kWh, w.locale)} ${w.currency}/kWh${e.hourFactors === undefined ? "" : `, times ${asGiven(Math.min(...e.hourFactors), w.locale)} to ${asGiven(Math.max(...e.hourFactors), w.locale)} by the hour of the day`}`,
-        rise(e.escalation_per_year),
-      ],
+      ["Electricity", pricedBy(e), rise(e.escalation_per_year)],
       [
         "Carbon",
         `${asGiven(m.carbonPrice_per_t, w.locale)} ${w.currency}/t CO₂`,

@@ -133,8 +133,11 @@ export interface BatchCase {
 export interface BackupCase {
   readonly id: string;
   readonly network: number;
-  /** Levelised price of its heat, carbon included, currency/kWh. */
-  readonly heatPrice_per_kWh: number;
+  /**
+   * Levelised price of its heat by block, carbon included, currency/kWh. Where it is negative in any
+   * block the power must be finite, or the program has no least cost.
+   */
+  readonly heatPrice_per_kWh: Float64Array;
   readonly mayCharge: boolean;
   /** `existing` may be Infinity: large enough for any hour. */
   readonly size: SizeCase;

@@ -1,4 +1,4 @@
-import type { DispatchCase } from "./case.ts";
+import type { DispatchCase, StoreCase } from "./case.ts";
 import type { Formulation } from "./formulate.ts";
 import type { Layout } from "./layout.ts";
 
@@ -29,17 +29,57 @@ export function cleanAnswer(formulation: Formulation, primal: Float64Array): Flo
   return x;
 }
 
-/** Keeps the change of content and gives what the network gains back to backup, then to spill. */
+/**
+ * Keeps the change of content and gives what the network gains back to backup, then to spill. Where a
+ * price is negative, wasting heat can pay and the program may do it in a store: it is netted only as
+ * far as something that costs nothing to turn down takes up the gain.
+ */
 function netStore(problem: DispatchCase, layout: Layout, s: number, x: Float64Array): void {
   const store = problem.stores[s];
+  const wasteMayPay = hasNegativePrice(problem);
   for (let t = 0; t < problem.blocks; t += 1) {
     const g = layout.charge[s][t];
     const d = layout.discharge[s][t];
     if (g < 0 || !(x[g] > 0 && x[d] > 0)) continue;
     const change = store.chargeEfficiency * x[g] - x[d];
-    x[g] = Math.max(0, change) / store.chargeEfficiency;
-    x[d] = Math.max(0, -change);
+    const least = Math.max(0, change) / store.chargeEfficiency;
+    const gain_per_kW = 1 - store.chargeEfficiency * store.dischargeEfficiency;
+    const room_kW = wasteMayPay ? takenUpFreely(problem, layout, store, t, x) : Number.POSITIVE_INFINITY;
+    if ((x[g] - least) * gain_per_kW <= room_kW) {
+      x[g] = least;
+      x[d] = Math.max(0, -change);
+    } else {
+      const less_kW = room_kW / gain_per_kW;
+      x[g] -= less_kW;
+      x[d] -= store.chargeEfficiency * less_kW;
+    }
   }
+}
+
+function hasNegativePrice({ backups, electricityPrice_per_kWh }: DispatchCase): boolean {
+  const negative = (price: number) => price < 0;
+  return (
+    electricityPrice_per_kWh.some(negative) ||
+    backups.some((backup) => backup.heatPrice_per_kWh.some(negative))
+  );
+}
+
+/** Power beside a store that could be turned down at no cost, kW: backup and sun, or electric cold. */
+function takenUpFreely(
+  problem: DispatchCase,
+  layout: Layout,
+  { serves }: StoreCase,
+  t: number,
+  x: Float64Array,
+): number {
+  if ("cold" in serves)
+    return problem.electricityPrice_per_kWh[t] < 0 ? 0 : hold(layout.electricCold[serves.cold], t, x);
+  let power_kW = hold(layout.solar[serves.network], t, x);
+  problem.backups.forEach((backup, i) => {
+    if (backup.network === serves.network && backup.heatPrice_per_kWh[t] >= 0)
+      power_kW += hold(layout.backup[i], t, x);
+  });
+  return power_kW;
 }
 
 function recomputeContent(problem: DispatchCase, layout: Layout, s: number, x: Float64Array): void {
@@ -92,8 +132,10 @@ function closeHeat({ problem, layout, program }: Formulation, x: Float64Array): 
         surplus -= x[column] - value;
         x[column] = value;
       };
-      for (const { i } of backupsOf[k]) {
+      for (const { i, backup } of backupsOf[k]) {
         const column = layout.backup[i][t];
+        // Fuel that one is paid to burn is the last to be saved.
+        if (surplus > 0 && backup.heatPrice_per_kWh[t] < 0) continue;
         if (column >= 0 && (surplus > 0 || x[column] > 0)) move(column);
       }
       if (surplus > 0) move(layout.solar[k][t]);

@@ -1,5 +1,6 @@
-import { type DispatchCase, movableHeat_kW, type SizeCase } from "./case.ts";
+import type { DispatchCase, SizeCase } from "./case.ts";
 import { emptyLayout, type Layout } from "./layout.ts";
+import { chargeRowNeeded, isAlwaysMet } from "./left-out.ts";
 import type { LinearProgram } from "./program.ts";
 import { ProgramBuilder } from "./program-builder.ts";
 import { addYearLimits } from "./year-limits.ts";
@@ -120,35 +121,6 @@ function ceiling(size: SizeCase, column: number): { readonly limit: number; read
   return { limit: size.existing + size.least, column: -1 };
 }
 
-/**
- * True where the backups of a network can meet whatever is asked, so that unmet heat is never needed.
- * Sizes that may be held at any value later count for nothing.
- */
-function isAlwaysMet(problem: DispatchCase, network: number, sizesStayOpen: boolean): boolean {
-  let peak_kW = movableHeat_kW(problem, network);
-  let fixed_kW = 0;
-  for (const demand of problem.networks[network].fixed_kW) fixed_kW = Math.max(fixed_kW, demand);
-  peak_kW += fixed_kW;
-  let power_kW = 0;
-  for (const backup of problem.backups) {
-    if (backup.network !== network) continue;
-    power_kW += backup.size.existing;
-    if (!sizesStayOpen) power_kW += Math.max(backup.size.least, backup.size.most);
-  }
-  return power_kW >= peak_kW;
-}
-
-/**
- * True where the row "charge ≤ collected + stepped down" could bind: with one backup of constant
- * non-negative price that is large enough for any hour, heat from it is never worth storing.
- */
-function chargeRowNeeded(problem: DispatchCase, network: number): boolean {
-  const backups = problem.backups.filter((backup) => backup.network === network);
-  if (backups.length === 0 || backups.some((backup) => backup.mayCharge)) return false;
-  const unlimited = backups.length === 1 && backups[0].size.existing === Number.POSITIVE_INFINITY;
-  return !(unlimited && backups[0].heatPrice_per_kWh >= 0);
-}
-
 function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
   const { problem, builder, layout, hours } = draft;
   const { networks, backups, stores, stepDowns, chillers, cold, water } = problem;
@@ -221,7 +193,7 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
         const limit = ceiling(backup.size, layout.sizes.backups[i]);
         const most = limit.column >= 0 ? infinity : limit.limit;
         if (most === 0) return;
-        const b = builder.column(column.backup[i], t, h * backup.heatPrice_per_kWh, 0, most);
+        const b = builder.column(column.backup[i], t, h * backup.heatPrice_per_kWh[t], 0, most);
         layout.backup[i][t] = b;
         builder.entry(layout.rows.balance[backup.network][t], b, 1);
         limited(row.backup[i], t, b, backup.size, layout.sizes.backups[i]);

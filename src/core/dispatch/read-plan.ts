@@ -7,6 +7,8 @@ import type { Layout } from "./layout.ts";
 export interface Plan {
   readonly sizes: NewSizes;
   readonly hours: HourlyResult;
+  /** Heat of each backup by block, kW. */
+  readonly backup_kW: readonly Float64Array[];
   /** Heat of each backup over the year, kWh. */
   readonly backup_kWh: Float64Array;
   /** Heat leaving the hot side of each step-down over the year, kWh. */
@@ -138,6 +140,7 @@ export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Flo
     backup_kWh: Float64Array.from(layout.backup, overYear),
     stepDown_kWh: Float64Array.from(layout.stepDown, overYear),
     stretch: {
+    backup_kW: layout.backup.map((columns) => series(columns)),
       land_m2: over(layout.stretch.land),
       budget: over(layout.stretch.budget),
       fraction_kWh: over(layout.stretch.fraction),

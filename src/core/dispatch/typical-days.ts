@@ -255,6 +255,10 @@ function caseOfDays(year: DispatchCase, chosen: readonly TypicalDay[]): Dispatch
     cold: year.cold.map((load) => ({ ...load, demand_kW: fit(load.demand_kW) })),
     water: year.water.map((order) => ({ ...order, order_m3_h: fit(order.order_m3_h) })),
     batches: year.batches.map(batch),
+    backups: year.backups.map((backup) => ({
+      ...backup,
+      heatPrice_per_kWh: cut(backup.heatPrice_per_kWh),
+    })),
     electricityPrice_per_kWh: cut(year.electricityPrice_per_kWh),
   };
 }

@@ -31,7 +31,7 @@ export function studyRemarks(study: Study): Problem[] {
   return remarks(study);
 }
 
-function fileNames({ weather, electricity }: Study): Problem[] {
+function fileNames({ weather, electricity, backups }: Study): Problem[] {
   const problems: Problem[] = [];
   if (weather.file.trim() === "")
     problems.push(
@@ -45,5 +45,15 @@ function fileNames({ weather, electricity }: Study): Problem[] {
         "The file of hourly prices has no name; name it or leave it out.",
       ),
     );
+  backups.forEach(({ fuel }, i) => {
+    if (fuel.priceFile !== undefined && fuel.priceFile.trim() === "")
+      problems.push(
+        fault(
+          "STUDY_FILE_NAME",
+          `backups/${i}/fuel/priceFile`,
+          "The file of hourly fuel prices has no name; name it or leave it out.",
+        ),
+      );
+  });
   return problems;
 }

@@ -46,13 +46,21 @@ export interface StudyHours {
   readonly weather: WeatherYear;
   readonly loads: readonly ResolvedLoad[];
   readonly electricityPrice_per_kWh: Float64Array;
+  /** Year-1 price of each backup's fuel by hour, on the heating value that it names. */
+  readonly fuelPrices_per_kWh: readonly Float64Array[];
 }
 
 /** Sun, collectors, prices and demands become the dispatch problem of the full year. */
-export function plantModel({ study, weather, loads, electricityPrice_per_kWh }: StudyHours): PlantModel {
+export function plantModel({
+  study,
+  weather,
+  loads,
+  electricityPrice_per_kWh,
+  fuelPrices_per_kWh,
+}: StudyHours): PlantModel {
   const sun = sunYear({ ...study.site });
   const matches = collectorMatches(study, sun, weather);
-  const prices = plantPrices(study, electricityPrice_per_kWh);
+  const prices = plantPrices(study, electricityPrice_per_kWh, fuelPrices_per_kWh);
   const fields = matches.filter((match) => match.offered && match.possible);
   const networkAt = (id: string) => study.networks.findIndex((network) => network.id === id);
   const cold = loads.filter((load) => load.kind === "cold");

@@ -1,5 +1,6 @@
 import { levelisationFactor } from "../economics/annuity.ts";
 import { type FuelTerms, fuelTerms } from "../economics/fuel-terms.ts";
+import { largest } from "../series.ts";
 import type { Study } from "./schema/study.ts";
 
 /** Prices of heat and electricity, of the first year and levelised over the period of analysis. */
@@ -25,10 +26,11 @@ export interface BackupPrice {
   readonly id: string;
   readonly terms: FuelTerms;
   readonly co2_kg_per_kWhHeat: number;
-  readonly firstYear_per_kWh: number;
-  readonly levelised_per_kWh: number;
+  /** By hour, currency/kWh of heat. */
+  readonly firstYear_per_kWh: Float64Array;
+  readonly levelised_per_kWh: Float64Array;
   /** Levelised, with carbon. */
-  readonly objective_per_kWh: number;
+  readonly objective_per_kWh: Float64Array;
   readonly escalation_per_year: number;
 }
 
@@ -36,33 +38,44 @@ const unmetTimesDearest = 1000;
 /** Stands for the dearest heat where every source is free. */
 const leastDearest_per_kWh = 0.01;
 
-/** @param electricity_per_kWh year-1 price by hour */
-export function plantPrices(study: Study, electricity_per_kWh: Float64Array): PlantPrices {
+/**
+ * @param electricity_per_kWh year-1 price by hour
+ * @param fuel_per_kWh year-1 price by hour of each backup's fuel, on the heating value that it names
+ */
+export function plantPrices(
+  study: Study,
+  electricity_per_kWh: Float64Array,
+  fuel_per_kWh: readonly Float64Array[],
+): PlantPrices {
   const { money } = study;
   const level = (growth: number) => levelisationFactor(money.years, growth, money.realDiscountRate);
   const firstYearCarbon_per_kg = money.carbonPrice_per_t / 1000;
   const carbon_per_kg = firstYearCarbon_per_kg * level(money.carbonEscalation_per_year);
 
-  const backups = study.backups.map((backup): BackupPrice => {
+  const backups = study.backups.map((backup, i): BackupPrice => {
     const terms = fuelTerms(backup.fuel, backup.efficiency);
     const co2_kg_per_kWhHeat = (terms.co2_kg_per_kWhNet ?? 0) / terms.efficiencyNet;
-    const levelised_per_kWh = terms.heatPrice_per_kWh * level(backup.fuel.escalation_per_year);
+    const firstYear_per_kWh = fuel_per_kWh[i].map((price) => price / backup.efficiency);
+    const growth = level(backup.fuel.escalation_per_year);
+    const levelised_per_kWh = firstYear_per_kWh.map((price) => price * growth);
+    const carbon_per_kWh = co2_kg_per_kWhHeat * carbon_per_kg;
     return {
       id: backup.id,
       terms,
       co2_kg_per_kWhHeat,
-      firstYear_per_kWh: terms.heatPrice_per_kWh,
+      firstYear_per_kWh,
       levelised_per_kWh,
-      objective_per_kWh: levelised_per_kWh + co2_kg_per_kWhHeat * carbon_per_kg,
+      objective_per_kWh: levelised_per_kWh.map((price) => price + carbon_per_kWh),
       escalation_per_year: backup.fuel.escalation_per_year,
     };
   });
   const co2_kg_per_kWh = study.electricity.co2_kg_per_kWh ?? 0;
   const factor = level(study.electricity.escalation_per_year);
   const levelised_per_kWh = electricity_per_kWh.map((price) => price * factor);
-  const dearestElectricity = electricity_per_kWh.reduce((most, price) => Math.max(most, price), 0);
   const dearest =
-    backups.length > 0 ? Math.max(...backups.map((b) => b.objective_per_kWh)) : dearestElectricity;
+    backups.length > 0
+      ? Math.max(...backups.map((backup) => largest(backup.objective_per_kWh)))
+      : largest(electricity_per_kWh);
   return {
     backups,
     electricity: {

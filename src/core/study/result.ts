@@ -186,6 +186,7 @@ export interface CashFlowYear {
   readonly year: number;
   readonly capital: number;
   readonly replacements: number;
+  /** Where prices go by the hour, their mean over the hours of the year. */
   readonly upkeep: number;
   readonly avoided: number;
   readonly residual: number;

@@ -67,7 +67,9 @@ export function notIncluded(study: Study): string[] {
     "Permits, taxes, duties, land price, insurance, loans, subsidies, staff and inflation; prices of parts do not rise.",
     "Design, transport, site works, commissioning and contingency, but for what the prices of parts hold.",
     "Demand charges, standing charges, take-or-pay and other fixed parts of fuel and electricity contracts" +
-      (electricity.hourFactors !== undefined || electricity.priceFile !== undefined
+      ([electricity, ...backups.map(({ fuel }) => fuel)].some(
+        (priced) => priced.hourFactors !== undefined || priced.priceFile !== undefined,
+      )
         ? "; only the price per kWh by the hour counts."
         : "; only the price per kWh counts."),
     ...when(

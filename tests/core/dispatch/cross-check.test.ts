@@ -79,6 +79,11 @@ function otherResidual(problem: DispatchCase, { hours, sizes }: Plan): number {
   return worst;
 }
 
+const hasNegativePrice = ({ backups, electricityPrice_per_kWh }: DispatchCase) =>
+  [electricityPrice_per_kWh, ...backups.map((item) => item.heatPrice_per_kWh)].some((prices) =>
+    prices.some((price) => price < 0),
+  );
+
 function heatResidual({ hours }: Plan): number {
   let worst = 0;
   for (const n of hours.networks)
@@ -152,6 +157,8 @@ describe("the program of a random plant", () => {
           expect(Math.abs(objective - answer.objective)).toBeLessThanOrEqual(
             1e-6 * (1 + Math.abs(answer.objective)),
           );
+          // Where a price is negative, wasting heat or cold in a store may be what costs least.
+          if (hasNegativePrice(problem)) return;
           for (const owner of [...plan.hours.networks, ...plan.hours.cold])
             owner.charge_kW.forEach((charge, t) => {
               expect(Math.min(charge, owner.discharge_kW[t]!)).toBe(0);

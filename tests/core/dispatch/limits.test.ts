@@ -166,7 +166,7 @@ describe("the penalty on a stretched budget", () => {
         initialCost_per_m2: 100 * item.initialCost_per_m2,
       })),
       stores: [store(freeSize(1, 1000))],
-      backups: [backup(4)],
+      backups: [backup(new Float64Array(problem.blocks).fill(4))],
       unmetPrice_per_kWh: 100 * problem.unmetPrice_per_kWh,
       limits: { ...problem.limits, budget: 100 * problem.limits.budget! },
     });

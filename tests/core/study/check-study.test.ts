@@ -215,6 +215,13 @@ const cases: [string, Change, string[]][] = [
     ["STUDY_FILE_NAME electricity/priceFile"],
   ],
   [
+    "an empty name of a file of fuel prices",
+    (s) => {
+      s.backups[0].fuel.priceFile = " ";
+    },
+    ["STUDY_FILE_NAME backups/0/fuel/priceFile"],
+  ],
+  [
     "an unknown time zone",
     (s) => {
       s.site.timeZone = "Mars/Olympus";
@@ -462,6 +469,20 @@ const cases: [string, Change, string[]][] = [
     ["STUDY_BACKUP_LIMIT backups/0/existing_kW"],
   ],
   [
+    "a fuel price that is negative at night without a limit",
+    (s) => {
+      s.backups[0].fuel.hourFactors = Array.from({ length: 24 }, (_, hour) => (hour < 5 ? -0.2 : 1));
+    },
+    ["STUDY_BACKUP_LIMIT backups/0/existing_kW"],
+  ],
+  [
+    "a cold store without a limit where electricity has a negative price at night",
+    (s) => {
+      s.electricity.hourFactors = Array.from({ length: 24 }, (_, hour) => (hour < 5 ? -0.2 : 1));
+    },
+    ["STUDY_STORE_LIMIT stores/1/chargeLimit_kW"],
+  ],
+  [
     "steam hotter than its network",
     (s) => {
       s.loads[5].network = "hot-water";
@@ -577,6 +598,15 @@ describe("the cross-checks of a study", () => {
       codes((s) => {
         s.backups[0].fuel.price_per_kWh = -0.01;
         s.backups[0].existing_kW = 600;
+      }),
+    ).toEqual([]);
+  });
+
+  it("take a negative price of electricity where cold stores have a charging limit", () => {
+    expect(
+      codes((s) => {
+        s.electricity.price_per_kWh = -0.01;
+        s.stores[1].chargeLimit_kW = 30;
       }),
     ).toEqual([]);
   });

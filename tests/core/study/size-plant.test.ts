@@ -248,7 +248,10 @@ describe("a sizing by typical days", () => {
       collectors: days.collectors.map((item) => ({ ...item, annualCost_per_m2: 0 })),
       fields: days.fields.map((item) => ({ ...item, parasitic_kW_per_m2: new Float64Array(days.blocks) })),
       stores: days.stores.map((item) => ({ ...item, size: { ...item.size, annualCost_per_unit: 0 } })),
-      backups: days.backups.map((item) => ({ ...item, heatPrice_per_kWh: 1 })),
+      backups: days.backups.map((item) => ({
+        ...item,
+        heatPrice_per_kWh: new Float64Array(days.blocks).fill(1),
+      })),
       tieBreak_per_kWh: 0,
     };
     const leastBackup_kWh = solveOnce(solvers.exact, formulate(free).program).objective;

@@ -77,7 +77,7 @@ function solved(given: Given) {
       {
         id: "boiler",
         network: 0,
-        heatPrice_per_kWh: given.fuel,
+        heatPrice_per_kWh: new Float64Array(blocks).fill(given.fuel),
         mayCharge: false,
         size: { ...free(0), existing: infinity, most: 0 },
       },

@@ -123,6 +123,7 @@ export function caseOf(recipe: Recipe): DispatchCase {
     dischargeLimit_kW: recipe.powerLimits ? 250 : infinity,
     size: size(cost, 10 * cost, 3000),
   });
+  const price = (constant: number) => new Float64Array(blocks).fill(constant);
   const boiler = (existing: number): SizeCase => ({ ...size(0, 0, 0), existing });
   return {
     name: "random",
@@ -195,14 +196,14 @@ export function caseOf(recipe: Recipe): DispatchCase {
         ]
       : [],
     backups: ks.flatMap((k) => {
-      const one = { network: k, heatPrice_per_kWh: recipe.fuel_per_kWh, mayCharge: recipe.mayCharge };
+      const one = { network: k, heatPrice_per_kWh: price(recipe.fuel_per_kWh), mayCharge: recipe.mayCharge };
       if (recipe.boiler === "unlimited") return [{ ...one, id: `b${k}`, size: boiler(infinity) }];
       if (recipe.boiler === "fixed") return [{ ...one, id: `b${k}`, size: boiler(250) }];
       const sized = { ...one, id: `b${k}`, size: { ...size(8, 80, 300), existing: 100, most: infinity } };
       if (recipe.boiler === "sized") return [sized];
       return [
         sized,
-        { ...one, id: `d${k}`, heatPrice_per_kWh: 1.5 * recipe.fuel_per_kWh, size: boiler(200) },
+        { ...one, id: `d${k}`, heatPrice_per_kWh: price(1.5 * recipe.fuel_per_kWh), size: boiler(200) },
       ];
     }),
     electricityPrice_per_kWh: Float64Array.from({ length: blocks }, (_, t) => (t % 24 > 16 ? 0.19 : 0.12)),

@@ -1,11 +1,12 @@
 import { collectorFaults } from "../../collector/collector-faults.ts";
 import { checkFuel } from "../../economics/fuel-terms.ts";
 import type { Problem } from "../../problem.ts";
-import type { Study } from "../schema/study.ts";
+import type { Backup, Store, Study } from "../schema/study.ts";
 import { fault } from "./study-problems.ts";
 
 /** Collectors, chillers and backups. */
-export function checkPlant({ collectors, chillers, backups, networks }: Study): Problem[] {
+export function checkPlant(study: Study): Problem[] {
+  const { collectors, chillers, backups, networks, stores, electricity } = study;
   const problems: Problem[] = [];
   collectors.forEach((collector, i) => {
     const path = `collectors/${i}`;
@@ -48,15 +49,58 @@ export function checkPlant({ collectors, chillers, backups, networks }: Study): 
   });
   backups.forEach((backup, i) => {
     problems.push(...checkFuel(backup.fuel, backup.efficiency, `backups/${i}`));
-    const finite = backup.existing_kW !== undefined && backup.size.choice !== "free";
-    if (backup.fuel.price_per_kWh < 0 && !finite)
-      problems.push(
-        fault(
-          "STUDY_BACKUP_LIMIT",
-          `backups/${i}/existing_kW`,
-          `The fuel costs ${backup.fuel.price_per_kWh} per kWh, and burning it without end would pay; give existing_kW and a size that is bounded or fixed.`,
-        ),
-      );
+    // What a file says is known only once it is read.
+    if (backup.fuel.priceFile === undefined)
+      problems.push(...backupLimitFaults(backup, leastPrice(backup.fuel), i));
   });
+  if (electricity.priceFile === undefined)
+    problems.push(...coldStoreLimitFaults(stores, leastPrice(electricity)));
   return problems;
+}
+
+function leastPrice({
+  price_per_kWh,
+  hourFactors = [1],
+}: Pick<Study["electricity"], "price_per_kWh" | "hourFactors">): number {
+  return Math.min(...hourFactors.map((factor) => price_per_kWh * factor));
+}
+
+/**
+ * Where electricity can have a negative price, a cold store must have a charging limit: else making cold
+ * and wasting it would pay without end.
+ *
+ * @param least_per_kWh electricity's lowest price of the year
+ */
+export function coldStoreLimitFaults(stores: readonly Store[], least_per_kWh: number): Problem[] {
+  if (!(least_per_kWh < 0)) return [];
+  return stores.flatMap(({ load, chargeLimit_kW }, i) =>
+    load === undefined || chargeLimit_kW !== undefined
+      ? []
+      : [
+          fault(
+            "STUDY_STORE_LIMIT",
+            `stores/${i}/chargeLimit_kW`,
+            `Electricity costs ${least_per_kWh} per kWh in some hours, and making cold to waste it in the store would pay without end; give chargeLimit_kW.`,
+          ),
+        ],
+  );
+}
+
+/**
+ * A boiler whose fuel has a negative price must have a finite power.
+ *
+ * @param least_per_kWh the fuel's lowest price of the year
+ */
+export function backupLimitFaults(backup: Backup, least_per_kWh: number, index: number): Problem[] {
+  const finite = backup.existing_kW !== undefined && backup.size.choice !== "free";
+  if (!(least_per_kWh < 0) || finite) return [];
+  const when =
+    backup.fuel.priceFile === undefined && backup.fuel.hourFactors === undefined ? "" : " in some hours";
+  return [
+    fault(
+      "STUDY_BACKUP_LIMIT",
+      `backups/${index}/existing_kW`,
+      `The fuel costs ${least_per_kWh} per kWh${when}, and burning it without end would pay; give existing_kW and a size that is bounded or fixed.`,
+    ),
+  ];
 }

@@ -22,6 +22,7 @@ export const studyProblems = {
   STUDY_STORE_LEVELS: "a store's temperatures must fit what charges it and what it serves",
   STUDY_CHILLER_DRIVING: "a chiller's network must be hot enough to drive it",
   STUDY_BACKUP_LIMIT: "a boiler whose fuel can have a negative price must have a finite power",
+  STUDY_STORE_LIMIT: "a cold store must have a charging limit where the price of electricity can be negative",
   STUDY_LATENT_HEAT: "a performance ratio on latent heat needs the temperature of the heating steam",
   STUDY_BATCH_OVERLAP: "a batch's window must close before the next one opens",
   STUDY_DATE: "a closed day must be a day of the calendar",

@@ -12,7 +12,7 @@ export function costsOf(model: PlantModel, plan: Plan): Costs {
   prices.backups.forEach((backup, i) => {
     const heat_kWh = plan.backup_kWh[i];
     fuel_kWh += heat_kWh / backup.terms.efficiencyNet;
-    fuelCost += heat_kWh * backup.firstYear_per_kWh;
+    fuelCost += dot(plan.backup_kW[i], backup.firstYear_per_kWh);
     co2_kg += heat_kWh * backup.co2_kg_per_kWhHeat;
   });
   const electricity_kW = electricityOf(model, plan);

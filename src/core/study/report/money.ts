@@ -3,7 +3,7 @@ import { levelisationFactor } from "../../economics/annuity.ts";
 import { cashFlow } from "../../economics/cash-flow.ts";
 import { moneyFigures } from "../../economics/figures.ts";
 import { annualCostOf, type PartQuantity, partLine } from "../../economics/part-cost.ts";
-import { dot } from "../../series.ts";
+import { dot, mean } from "../../series.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { Levelised, MoneyFigures } from "../result.ts";
 import type { Part } from "../schema/study.ts";
@@ -74,7 +74,9 @@ export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan): MoneyFig
   const then = costsOf(model, plan);
   const avoided = [
     ...prices.backups.map((backup, i) => ({
-      amount_per_year: (baseline.backup_kWh[i] - plan.backup_kWh[i]) * backup.firstYear_per_kWh,
+      amount_per_year:
+        dot(baseline.backup_kW[i], backup.firstYear_per_kWh) -
+        dot(plan.backup_kW[i], backup.firstYear_per_kWh),
       growth: backup.escalation_per_year,
     })),
     {
@@ -116,7 +118,7 @@ export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Leve
   const bought = boughtPlant(model, plan);
   const annualCapital = annualCostOf(partsOf(bought), realDiscountRate);
   const fuel = (of: Plan) =>
-    prices.backups.reduce((all, backup, i) => all + of.backup_kWh[i] * backup.levelised_per_kWh, 0);
+    prices.backups.reduce((all, backup, i) => all + dot(of.backup_kW[i], backup.levelised_per_kWh), 0);
   const electricity = (of: Plan) => dot(electricityOf(model, of), prices.electricity.levelised_per_kWh);
   const carbon = (of: Plan) => costsOf(model, of).co2_kg * prices.carbon_per_kg;
 
@@ -129,8 +131,8 @@ export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Leve
     solarHeat_per_kWh: used_kWh > 1 ? annualSolarPlant / used_kWh : null,
     backupHeat: prices.backups.map(({ id, firstYear_per_kWh, levelised_per_kWh }) => ({
       id,
-      firstYear_per_kWh,
-      levelised_per_kWh,
+      firstYear_per_kWh: mean(firstYear_per_kWh),
+      levelised_per_kWh: mean(levelised_per_kWh),
     })),
     annualCost: annualCapital + fuel(plan) + electricity(plan) + carbon(plan),
     annualCostBaseline: fuel(baseline) + electricity(baseline) + carbon(baseline),

@@ -73,9 +73,25 @@ export const fuelKinds = [
   "other",
 ] as const;
 
+const HourFactors = Type.Optional(
+  Type.Array(quantity("Factor on the price", "1", { least: -10, most: 20 }), {
+    minItems: 24,
+    maxItems: 24,
+    description: "By civil hour of the day; 1 where left out.",
+  }),
+);
+
 export const Fuel = record("Fuel", {
   kind: Type.Enum([...fuelKinds], { title: "Fuel" }),
   price_per_kWh: quantity("Price in the first year", "currency per kWh of fuel", { least: -10, most: 100 }),
+  hourFactors: HourFactors,
+  priceFile: Type.Optional(
+    text(
+      "File of hourly prices",
+      300,
+      "CSV with 8760 hourly prices of the fuel, on the heating value below; replaces the price above.",
+    ),
+  ),
   heatingValue: Type.Enum(["net", "gross"], { title: "Price and efficiency are on the heating value" }),
   escalation_per_year: quantity("Price rise", "1/a", { least: -0.2, most: 0.3 }),
   co2_kg_per_kWh: Type.Optional(
@@ -109,13 +125,7 @@ export type Backup = Static<typeof Backup>;
 
 export const Electricity = record("Electricity", {
   price_per_kWh: quantity("Price in the first year", "currency/kWh", { least: -10, most: 100 }),
-  hourFactors: Type.Optional(
-    Type.Array(quantity("Factor on the price", "1", { least: -10, most: 20 }), {
-      minItems: 24,
-      maxItems: 24,
-      description: "By civil hour of the day; 1 where left out.",
-    }),
-  ),
+  hourFactors: HourFactors,
   priceFile: Type.Optional(
     text("File of hourly prices", 300, "CSV with 8760 hourly prices; replaces the price above."),
   ),

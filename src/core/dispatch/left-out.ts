@@ -1,0 +1,40 @@
+import { type BackupCase, type DispatchCase, movableHeat_kW } from "./case.ts";
+
+/**
+ * True where the backups of a network can meet whatever is asked, so that unmet heat is never needed.
+ * Sizes that may be held at any value later count for nothing.
+ */
+export function isAlwaysMet(problem: DispatchCase, network: number, sizesStayOpen: boolean): boolean {
+  let peak_kW = movableHeat_kW(problem, network);
+  let fixed_kW = 0;
+  for (const demand of problem.networks[network].fixed_kW) fixed_kW = Math.max(fixed_kW, demand);
+  peak_kW += fixed_kW;
+  let power_kW = 0;
+  for (const backup of problem.backups) {
+    if (backup.network !== network) continue;
+    power_kW += backup.size.existing;
+    if (!sizesStayOpen) power_kW += Math.max(backup.size.least, backup.size.most);
+  }
+  return power_kW >= peak_kW;
+}
+
+/**
+ * True where the row "charge ≤ collected + stepped down" could bind. It cannot with one backup that is
+ * large enough for any hour at a price that never changes within a cycle and is not negative: heat
+ * from it is then never worth storing.
+ */
+export function chargeRowNeeded(problem: DispatchCase, network: number): boolean {
+  const backups = problem.backups.filter((backup) => backup.network === network);
+  if (backups.length === 0 || backups.some((backup) => backup.mayCharge)) return false;
+  const unlimited = backups.length === 1 && backups[0].size.existing === Number.POSITIVE_INFINITY;
+  return !(unlimited && neverWorthKeeping(problem, backups[0]));
+}
+
+function neverWorthKeeping({ cycles }: DispatchCase, { heatPrice_per_kWh }: BackupCase): boolean {
+  return cycles.every(({ start, length }) => {
+    const price = heatPrice_per_kWh[start];
+    if (!(price >= 0)) return false;
+    for (let t = start; t < start + length; t += 1) if (heatPrice_per_kWh[t] !== price) return false;
+    return true;
+  });
+}
