@@ -30,6 +30,10 @@ export function readSizes({ problem, layout }: Formulation, x: Float64Array): Ne
       layout.sizes.stores,
       problem.stores.map((item) => item.size.least),
     ),
+    chargers_kW: read(
+      layout.sizes.chargers,
+      problem.stores.map(({ charger }) => charger?.least ?? 0),
+    ),
     stepDowns_kW: read(
       layout.sizes.stepDowns,
       problem.stepDowns.map((item) => item.size.least),
@@ -46,8 +50,9 @@ export function readSizes({ problem, layout }: Formulation, x: Float64Array): Ne
 }
 
 /**
- * Reads a cleaned answer. `rowDual` gives the marginal cost of heat by network and block, per kWh;
- * NaN where the solver has no duals.
+ * Reads a cleaned answer. `rowDual` gives the marginal cost of heat by network and block, per kWh: the
+ * dual of the balance, and of the least solar fraction, whose right-hand side grows with the demand. NaN
+ * where the solver has no duals.
  */
 export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Float64Array | null): Plan {
   const { problem, layout } = formulation;
@@ -85,7 +90,9 @@ export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Flo
       unmet_kW: series(layout.unmet[k]),
       content_kWh: s < 0 ? zero() : series(layout.content[s]),
       marginal_per_kWh: Float64Array.from(layout.rows.balance[k], (row, t) =>
-        rowDual === null ? Number.NaN : rowDual[row] / (problem.weight[t] * problem.step_h),
+        rowDual === null
+          ? Number.NaN
+          : rowDual[row] / (problem.weight[t] * problem.step_h) + allowance(formulation, rowDual),
       ),
     };
   });
@@ -137,15 +144,22 @@ export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Flo
       electricity_kW: electricity(problem, layout, sizes, x),
       electricityPrice_per_kWh: problem.electricityPrice_per_kWh,
     },
+    backup_kW: layout.backup.map((columns) => series(columns)),
     backup_kWh: Float64Array.from(layout.backup, overYear),
     stepDown_kWh: Float64Array.from(layout.stepDown, overYear),
     stretch: {
-    backup_kW: layout.backup.map((columns) => series(columns)),
       land_m2: over(layout.stretch.land),
       budget: over(layout.stretch.budget),
       fraction_kWh: over(layout.stretch.fraction),
     },
   };
+}
+
+/** What a kWh more of demand is worth because the least solar fraction then allows more backup; ≤ 0. */
+function allowance({ problem, layout }: Formulation, rowDual: Float64Array): number {
+  const { leastSolarFraction } = problem.limits;
+  if (leastSolarFraction === null || layout.rows.fraction < 0) return 0;
+  return (1 - leastSolarFraction) * rowDual[layout.rows.fraction];
 }
 
 /** Heat that a network's fields could give at the sizes, kW by block. */

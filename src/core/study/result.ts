@@ -27,6 +27,8 @@ export interface Result {
     readonly least_per_kWh: number;
     readonly most_per_kWh: number;
   }[];
+  /** What the shadow prices say; null where limits conflict or the solver gives none. */
+  readonly prices: Prices | null;
   readonly proof: Proof;
   /** How typical days and full year differ; null when only one method ran. */
   readonly typicalDays: TypicalDaysFigures | null;
@@ -39,6 +41,22 @@ export interface Conflict {
   readonly by: number;
   readonly unit: string;
   readonly sentence: string;
+  /** Heat network that lacks heat. */
+  readonly network?: string;
+  /** Hours with something unmet; first and last in the site's civil time, ISO 8601. */
+  readonly hours?: { readonly count: number; readonly first: string; readonly last: string };
+  /** The hour that lacks most, at its start in civil time. */
+  readonly worst?: { readonly at: string; readonly lacks: number; readonly unit: string };
+  /** Limits that keep it so: where each stands and how much of the lack one more unit would serve. */
+  readonly causes?: readonly LackCause[];
+}
+
+export interface LackCause {
+  readonly limit: string;
+  readonly at: number;
+  readonly unit: string;
+  /** kWh or m³ a year for one more unit; null where the solver gives no price. */
+  readonly relief_per_unit: number | null;
 }
 
 export interface Sizes {
@@ -53,6 +71,8 @@ export interface Sizes {
     readonly capacity_kWh: number;
     readonly volume_m3: number;
     readonly existing_kWh: number;
+    /** Charging power, what exists included; null where it has no size of its own. */
+    readonly charge_kW: number | null;
   }[];
   readonly chillers: readonly {
     readonly id: string;
@@ -168,6 +188,7 @@ export interface MatchRow {
 export interface Levelised {
   /** Of solar heat used; null where there is none. */
   readonly solarHeat_per_kWh: number | null;
+  /** Where prices go by the hour, their mean over the hours of the year. */
   readonly backupHeat: readonly {
     readonly id: string;
     readonly firstYear_per_kWh: number;
@@ -186,7 +207,6 @@ export interface CashFlowYear {
   readonly year: number;
   readonly capital: number;
   readonly replacements: number;
-  /** Where prices go by the hour, their mean over the hours of the year. */
   readonly upkeep: number;
   readonly avoided: number;
   readonly residual: number;
@@ -225,6 +245,65 @@ export interface LimitFigure {
   readonly binding: boolean;
   /** Annual cost saved by one more unit; null where the solver gives no price. */
   readonly valuePerUnit: number | null;
+  readonly sentence: string;
+}
+
+export type PriceKind =
+  | "aperture"
+  | "store"
+  | "step-down"
+  | "chiller"
+  | "backup"
+  | "charger"
+  | "land"
+  | "budget"
+  | "solar-fraction";
+
+/** "within its limit" is said of limits over the year, the others of sizes. */
+export type PriceState = "built" | "unbuilt" | "at its limit" | "fixed" | "within its limit";
+
+/** Derivatives of the least annual cost, from the shadow prices of the program that gave the sizes. */
+export interface Prices {
+  readonly program: Proof["method"];
+  /** Long-run, so null where the sizes came from typical days. */
+  readonly heat: readonly HeatPrice[] | null;
+  readonly entries: readonly PriceEntry[];
+}
+
+/** Marginal cost of heat of one network, sizes free to follow. */
+export interface HeatPrice {
+  readonly network: string;
+  /** Hours count by their demand. */
+  readonly mean_per_kWh: number;
+  readonly least_per_kWh: number;
+  readonly most_per_kWh: number;
+  /** Dec–Feb, Mar–May, Jun–Aug, Sep–Nov; 24 hours of standard time each, weighted by demand. */
+  readonly bySeasonAndHour_per_kWh: readonly (readonly number[])[];
+}
+
+export interface PriceEntry {
+  readonly kind: PriceKind;
+  readonly what: string;
+  /** Id in the study; of a limit its kind. */
+  readonly item: string;
+  readonly network: string | null;
+  /** New plant; of a limit what is used of it. */
+  readonly size: number;
+  readonly existing: number;
+  readonly unit: string;
+  readonly state: PriceState;
+  /** What its parts cost a year per unit; null for limits. */
+  readonly annualCost_per_unit: number | null;
+  /** Annual saving of one more unit, its own cost taken off; null where the program gives none. */
+  readonly value_per_unit: number | null;
+  /** Land or budget binds and takes a share of what the unit saves. */
+  readonly rationed: boolean;
+  /** Where an unbuilt item would enter: the factor on all its prices, and these at that factor. */
+  readonly entry: {
+    readonly factor: number;
+    readonly annualCost_per_unit: number;
+    readonly initialPrice_per_unit: number;
+  } | null;
   readonly sentence: string;
 }
 

@@ -115,6 +115,7 @@ export function nothingNew(problem: DispatchCase): NewSizes {
   return {
     fields_m2: new Float64Array(problem.fields.length),
     stores_kWh: new Float64Array(problem.stores.length),
+    chargers_kW: new Float64Array(problem.stores.length),
     stepDowns_kW: new Float64Array(problem.stepDowns.length),
     chillers_kW: new Float64Array(problem.chillers.length),
     backups_kW: new Float64Array(problem.backups.length),
@@ -243,7 +244,7 @@ function sizeByDays(
         : {
             formulation: quick.formulation,
             rowDual: quick.exact.rowDual,
-            reducedCost: quick.exact.reducedCost,
+            sizes: quick.sizes,
           },
     conflicts: [
       ...unmetConflicts(model, plan, formulation),
@@ -322,10 +323,7 @@ function sizeByYear(
     return {
       plan,
       proof: { ...proof, solve_s: spent_s + last.solve_s, secondOpinion },
-      duals:
-        last.rowDual === null
-          ? null
-          : { formulation: free, rowDual: last.rowDual, reducedCost: last.reducedCost },
+      duals: last.rowDual === null ? null : { formulation: free, rowDual: last.rowDual, sizes: plan.sizes },
       conflicts: [...unmetConflicts(model, plan, free), ...limitConflicts(model, free, plan, solvers.exact)],
       typicalDays: figures,
       formulation: free,

@@ -1,17 +1,12 @@
-import type { Formulation } from "../../dispatch/formulate.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { LimitFigure } from "../result.ts";
+import { fractionSaving, reachedFraction } from "./limit-prices.ts";
 import { capitalOf, landOf } from "./sizes.ts";
+import { type Duals, reducedCostOf, savingOf, sharedRowOf } from "./unit-worth.ts";
 
 /** Share of a limit within which it is called binding. */
 const closeness = 1e-6;
-
-interface Duals {
-  readonly formulation: Formulation;
-  readonly rowDual: Float64Array;
-  readonly reducedCost: Float64Array | null;
-}
 
 /** The year-long limits and the bounds of sizes: how far they are used and what one more unit would save a year. */
 export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null): LimitFigure[] {
@@ -30,11 +25,11 @@ export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null)
     });
   };
   const rowValue = (row: number | undefined) =>
-    duals === null || row === undefined || row < 0 ? null : Math.max(0, -duals.rowDual[row]);
-  const boundValue = (column: number | undefined) =>
-    duals?.reducedCost == null || column === undefined || column < 0
-      ? null
-      : Math.max(0, -duals.reducedCost[column]);
+    duals === null || row === undefined ? null : savingOf(duals, row);
+  const boundValue = (column: number | undefined) => {
+    const reduced = duals === null || column === undefined ? null : reducedCostOf(duals, column);
+    return reduced === null ? null : Math.max(0, -reduced);
+  };
   const layout = duals?.formulation.layout;
 
   const { land_m2, budget, leastSolarFraction } = problem.limits;
@@ -49,8 +44,7 @@ export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null)
     );
   }
   if (leastSolarFraction !== null) {
-    const { demand, other } = heat(plan);
-    const reached = demand > 0 ? 1 - other / demand : 0;
+    const reached = reachedFraction(plan);
     const value = rowValue(layout?.rows.fraction);
     // The year may reach more than the typical days, and cold that a store loses counts in one figure only.
     const isPriced = value !== null && value > closeness * (problem.unmetPrice_per_kWh / 1000);
@@ -61,7 +55,7 @@ export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null)
       limit: leastSolarFraction,
       unit: "1",
       binding,
-      valuePerUnit: binding ? (value === null ? null : value * demand) : 0,
+      valuePerUnit: binding ? (duals === null ? null : fractionSaving(plan, duals)) : 0,
       sentence: binding
         ? "The least solar fraction asked for makes the plant larger than cost alone would."
         : "The plant goes beyond the least solar fraction asked for.",
@@ -72,8 +66,14 @@ export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null)
     if (collector.size.choice !== "bounded" || collector.size.most === undefined) return;
     const own = fields.flatMap((field, f) => (field.collector.id === collector.id ? [f] : []));
     const used = own.reduce((all, f) => all + plan.sizes.fields_m2[f], 0);
-    const column = own.length === 1 ? layout?.sizes.fields[own[0]] : undefined;
-    add(`The largest aperture of ${collector.name}`, used, collector.size.most, "m²", boundValue(column));
+    const [first] = own;
+    const value =
+      duals === null || first === undefined
+        ? null
+        : own.length === 1
+          ? boundValue(duals.formulation.layout.sizes.fields[first])
+          : rowValue(sharedRowOf(duals.formulation, first));
+    add(`The largest aperture of ${collector.name}`, used, collector.size.most, "m²", value);
   });
   const bounded = (
     items: readonly {
@@ -90,6 +90,16 @@ export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null)
     });
   };
   bounded(study.stores, plan.sizes.stores_kWh, layout?.sizes.stores, "kWh");
+  study.stores.forEach(({ name, charging }, i) => {
+    if (charging?.size.choice !== "bounded" || charging.size.most === undefined) return;
+    add(
+      `The largest charging power of ${name}`,
+      plan.sizes.chargers_kW[i],
+      charging.size.most,
+      "kW",
+      boundValue(layout?.sizes.chargers[i]),
+    );
+  });
   bounded(
     study.stepDowns.map((item) => ({ ...item, name: `step-down ${item.id}` })),
     plan.sizes.stepDowns_kW,
@@ -98,16 +108,4 @@ export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null)
   );
   bounded(study.chillers, plan.sizes.chillers_kW, layout?.sizes.chillers, "kW cold");
   return figures;
-}
-
-function heat(plan: Plan): { demand: number; other: number } {
-  let demand = 0;
-  let other = 0;
-  for (const network of plan.hours.networks) {
-    for (let t = 0; t < network.demand_kW.length; t += 1) {
-      demand += network.demand_kW[t];
-      other += network.backup_kW[t] + network.unmet_kW[t];
-    }
-  }
-  return { demand, other };
 }

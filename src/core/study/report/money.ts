@@ -37,6 +37,13 @@ function boughtPlant({ study, problem, fields }: PlantModel, plan: Plan): Bought
       parts,
       isSolar: "network" in problem.stores[i].serves,
     })),
+    ...study.stores.map(({ name, charging }, i) => ({
+      item: `Charging of ${name}`,
+      unit: "kW",
+      quantity: sizes.chargers_kW[i],
+      parts: charging?.parts ?? [],
+      isSolar: "network" in problem.stores[i].serves,
+    })),
     ...study.stepDowns.map(({ id, parts }, i) => ({
       item: `Step-down ${id}`,
       unit: "kW",

@@ -15,6 +15,10 @@ export function newSizesOf({ fields, study }: PlantModel, sizes: Sizes): NewSize
       const size = find(sizes.stores, id);
       return size === undefined ? 0 : size.capacity_kWh - size.existing_kWh;
     }),
+    chargers_kW: Float64Array.from(study.stores, ({ id, charging }) => {
+      const power_kW = find(sizes.stores, id)?.charge_kW ?? null;
+      return power_kW === null || charging === undefined ? 0 : power_kW - charging.existing_kW;
+    }),
     stepDowns_kW: Float64Array.from(study.stepDowns, ({ id }) => {
       const size = find(sizes.stepDowns, id);
       return size === undefined ? 0 : size.heat_kW - size.existing_kW;

@@ -1,4 +1,3 @@
-import type { Formulation } from "../../dispatch/formulate.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { Conflict, Proof, Result, TypicalDaysFigures } from "../result.ts";
@@ -10,18 +9,16 @@ import { matchRows } from "./match-rows.ts";
 import { levelisedOf, moneyOf } from "./money.ts";
 import { monthFigures } from "./months.ts";
 import { networkYears } from "./networks.ts";
+import { pricesOf } from "./prices.ts";
 import { sizesOf } from "./sizes.ts";
+import type { Duals } from "./unit-worth.ts";
 
 /** What a sizing hands to the report; every plan covers the full year. */
 export interface Findings {
   readonly plan: Plan;
   readonly baseline: Plan;
   readonly withoutCollectors: Plan;
-  readonly duals: {
-    readonly formulation: Formulation;
-    readonly rowDual: Float64Array;
-    readonly reducedCost: Float64Array | null;
-  } | null;
+  readonly duals: Duals | null;
   readonly conflicts: readonly Conflict[];
   readonly proof: Proof;
   readonly typicalDays: TypicalDaysFigures | null;
@@ -67,6 +64,7 @@ export function resultOf(model: PlantModel, findings: Findings): Result {
         },
       ];
     }),
+    prices: conflicts.length > 0 ? null : pricesOf(model, plan, proof.method, findings.duals),
     proof,
     typicalDays: findings.typicalDays,
     findings: findings.remarks,

@@ -24,6 +24,8 @@ export function sizesOf(model: PlantModel, sizes: NewSizes): Sizes {
         capacity_kWh,
         volume_m3: capacity_kWh / kWhPerCubicMetre(store),
         existing_kWh: store.existing_kWh,
+        charge_kW:
+          store.charging === undefined ? null : tidy(sizes.chargers_kW[i]) + store.charging.existing_kW,
       };
     }),
     chillers: study.chillers.map((chiller, i) => ({
@@ -70,6 +72,9 @@ export function capitalOf(problem: DispatchCase, sizes: NewSizes): number {
     });
   };
   add(problem.stores, sizes.stores_kWh);
+  problem.stores.forEach(({ charger }, i) => {
+    if (charger !== null) capital += sizes.chargers_kW[i] * charger.initialCost_per_unit;
+  });
   add(problem.stepDowns, sizes.stepDowns_kW);
   add(problem.chillers, sizes.chillers_kW);
   add(problem.backups, sizes.backups_kW);
