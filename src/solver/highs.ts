@@ -30,19 +30,24 @@ const told = (outcome: { readonly modelStatus: number }) => statusOf[outcome.mod
 
 let loading: Promise<Highs> | null = null;
 
+export interface HighsOptions {
+  /** Largest violation of a row, a bound or a reduced cost, in the program's own units; 1e-10 to 1e-3, 1e-7 if left out. */
+  readonly tolerance?: number;
+}
+
 /** The HiGHS dual simplex (npm `highs`), loaded once a process. */
-export async function loadHighs(): Promise<LpSolver> {
+export async function loadHighs(options: HighsOptions = {}): Promise<LpSolver> {
   loading ??= loadModule();
   const highs = await loading;
-  return { name: "highs", open: (program) => new HighsSession(highs, program) };
+  return { name: "highs", open: (program) => new HighsSession(highs, program, options) };
 }
 
 class HighsSession implements LpSession {
   private readonly model: ReturnType<Highs["createModel"]>;
   private readonly program: LinearProgram;
-  private readonly infinity: number;
+  private readonly highs: Highs;
 
-  constructor(highs: Highs, program: LinearProgram) {
+  constructor(highs: Highs, program: LinearProgram, { tolerance }: HighsOptions) {
     this.program = program;
     const bound = (values: Float64Array) =>
       Float64Array.from(values, (value) =>
@@ -69,8 +74,14 @@ class HighsSession implements LpSession {
         values: program.values,
       },
     });
-    this.infinity = highs.infinity;
+    this.highs = highs;
     this.model.options.set({ output_flag: false, simplex_dual_edge_weight_strategy: devexPricing });
+    if (tolerance !== undefined) {
+      this.model.options.set({
+        primal_feasibility_tolerance: tolerance,
+        dual_feasibility_tolerance: tolerance,
+      });
+    }
   }
 
   run(options: SolveOptions = {}): LpAnswer {
@@ -109,9 +120,9 @@ class HighsSession implements LpSession {
   private runWith(strategy: number, { onIterations, shouldStop }: SolveOptions): SolveStatus {
     this.model.zeroAllClocks();
     this.model.options.set("simplex_strategy", strategy);
-    if (onIterations === undefined && shouldStop === undefined) return told(this.model.run());
+    if (onIterations === undefined && shouldStop === undefined) return this.outcome(() => this.model.run());
     let calls = 0;
-    return told(
+    return this.outcome(() =>
       this.model.run({
         // Fires once an iteration; a look every 64th keeps its cost small.
         [simplexInterrupt]: (event) => {
@@ -124,8 +135,19 @@ class HighsSession implements LpSession {
     );
   }
 
+  /** At tolerances below 1e-8 a run has failed on a program that has an answer: it does not know, then. */
+  private outcome(run: () => { readonly modelStatus: number }): SolveStatus {
+    try {
+      return told(run());
+    } catch (error) {
+      const { HighsError } = this.highs.errors;
+      if (error instanceof HighsError && error.operation === "run") return "unknown";
+      throw error;
+    }
+  }
+
   setColumnBounds(columns: Int32Array, lower: Float64Array, upper: Float64Array): void {
-    const finite = Float64Array.from(upper, (value) => Math.min(value, this.infinity));
+    const finite = Float64Array.from(upper, (value) => Math.min(value, this.highs.infinity));
     this.model.changeColsBounds({ kind: "set", indices: columns }, lower, finite);
   }
 

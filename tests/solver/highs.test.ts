@@ -36,6 +36,18 @@ describe("highs", () => {
     session.close();
   });
 
+  it("solves to a tolerance of its caller, between 1e-10 and 1e-3", async () => {
+    // x + y ≥ 2.0001 with x, y ≤ 1 is out of reach by 1e-4: within the loose tolerance, beyond the tight one.
+    const builder = new ProgramBuilder();
+    const row = builder.row(builder.family("r"), -1, 2 + 1e-4, Number.POSITIVE_INFINITY);
+    for (const name of ["x", "y"]) builder.entry(row, builder.column(builder.family(name), -1, 1, 0, 1), 1);
+    const program = builder.assemble("near");
+    expect(solveOnce(await loadHighs({ tolerance: 1e-3 }), program).status).toBe("optimal");
+    expect(solveOnce(await loadHighs({ tolerance: 1e-10 }), program).status).toBe("infeasible");
+    const beyond = await loadHighs({ tolerance: 1e-13 });
+    expect(() => beyond.open(program)).toThrow(/setOption/);
+  });
+
   it("stops when asked to", () => {
     const builder = new ProgramBuilder();
     const count = 400;
