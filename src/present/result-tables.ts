@@ -77,6 +77,17 @@ export function sizesTable(study: Study, result: Result): TableView {
         some(s.existing_kWh, energy(s.existing_kWh, w)),
       ),
     ),
+    ...sizes.stores.flatMap((s) => {
+      const existing_kW = study.stores.find(({ id }) => id === s.id)?.charging?.existing_kW ?? 0;
+      if (s.charge_kW === null) return [];
+      return [
+        row(
+          `Charging of ${nameIn(study.stores, s.id)}`,
+          some(s.charge_kW - existing_kW, power(s.charge_kW - existing_kW, w)),
+          some(existing_kW, power(existing_kW, w)),
+        ),
+      ];
+    }),
     ...sizes.stepDowns.map((x) =>
       row(
         downOf(x.id),

@@ -101,6 +101,7 @@ export const store = (size: SizeCase, more: Partial<StoreCase> = {}): StoreCase 
   dischargeEfficiency: 1,
   chargeLimit_kW: infinity,
   dischargeLimit_kW: infinity,
+  charger: null,
   size,
   ...more,
 });
@@ -155,6 +156,8 @@ export interface CaseKinds {
   readonly boilers?: boolean;
   /** Whether prices of those boilers and of electricity may be negative in some blocks. */
   readonly negative?: boolean;
+  /** Whether charging powers of heat stores may have a size of their own. */
+  readonly chargers?: boolean;
 }
 
 const anyKind: Required<CaseKinds> = {
@@ -166,6 +169,7 @@ const anyKind: Required<CaseKinds> = {
   bounds: true,
   boilers: true,
   negative: true,
+  chargers: true,
 };
 
 /** A number with few digits, so that a failing case can be read and shrinks well. */
@@ -243,6 +247,9 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
             chargeEfficiency: few(0.8, 1, 4),
             dischargeEfficiency: few(0.8, 1, 4),
             limit: fc.option(few(100, 800)),
+            charger: allowed.chargers
+              ? fc.option(sizeArbitrary(0.03, 500, allowed.bounds))
+              : fc.constant(null),
           }),
           { minLength: 0, maxLength: count },
         ),
@@ -344,6 +351,7 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
           dischargeEfficiency: item.dischargeEfficiency,
           chargeLimit_kW: item.limit ?? infinity,
           dischargeLimit_kW: item.limit ?? infinity,
+          charger: item.charger === null ? null : lasting(item.charger),
           size: lasting(item.size),
         });
         const coldStores = given.cold.flatMap(({ coldStore }): StoreCase[] =>

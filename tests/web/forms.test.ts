@@ -160,6 +160,34 @@ describe("applyFields(study, entries)", () => {
     expect(study).toEqual(smallStudy());
   });
 
+  it("adds a sized charging power to a store and leaves it out again", () => {
+    const fields = {
+      "stores/0/charging/existing_kW": "0",
+      "stores/0/charging/size/choice": "bounded",
+      "stores/0/charging/size/most": "400",
+    };
+    const { study, problems } = apply(smallStudy(), fields);
+    expect(problems).toEqual([]);
+    expect(study.stores[0]!.charging).toEqual({
+      existing_kW: 0,
+      size: { choice: "bounded", most: 400 },
+      parts: [],
+    });
+    const priced = apply(study, {
+      "stores/0/charging/parts/0/name": "Pumps",
+      "stores/0/charging/parts/0/price_per_unit": "20",
+      "stores/0/charging/parts/0/life_years": "15",
+      "stores/0/charging/parts/0/upkeep_per_unit_year": "0",
+    });
+    expect(validateStudy(priced.study, "study.json").ok).toBe(true);
+    expect(priced.study.stores[0]!.charging!.parts).toHaveLength(1);
+    expect(applyFields(priced.study, untouched(priced.study)).study).toEqual(priced.study);
+    const blank = Object.fromEntries(Object.keys(fields).map((path) => [path, ""]));
+    const without = apply(priced.study, { ...blank, "remove:stores/0/charging/parts/0": "on" });
+    expect(without.problems).toEqual([]);
+    expect(without.study).toEqual(smallStudy());
+  });
+
   it("renames an item everywhere it is named", () => {
     const { study } = apply(smallStudy(), { "networks/0/id": "warm" });
     expect(

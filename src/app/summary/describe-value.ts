@@ -30,7 +30,9 @@ export function describeValues(study: Study, path: string): DescribedValue[] {
     else titles.push(name ?? next.title ?? next.node.title ?? key);
     step = next;
   }
-  return leaves(step, titles, study, keys[0] ?? "").map((leaf) => ({ owner, ...leaf }));
+  return leaves(step, titles, study, keys.includes("charging") ? "charging" : (keys[0] ?? "")).map(
+    (leaf) => ({ owner, ...leaf }),
+  );
 }
 
 function leaves(
@@ -54,7 +56,12 @@ function leaves(
       const next = into(step, key);
       return next === null
         ? []
-        : leaves(next, [...titles, next.title ?? next.node.title ?? key], study, section);
+        : leaves(
+            next,
+            [...titles, next.title ?? next.node.title ?? key],
+            study,
+            key === "charging" ? key : section,
+          );
     });
   }
   return [

@@ -39,6 +39,14 @@ export function siteNeeds(study: Study, result: Result, notes: NoteBook): Need[]
       prose`${notes.figure(volume(volume_m3, w), "store")} of tank for ${energy(capacity_kWh, w)}${standing(existing_kWh, energy(existing_kWh, w))}`,
     );
   }
+  for (const { id, charge_kW } of sizes.stores) {
+    if (charge_kW === null || !(charge_kW > 0.05)) continue;
+    const existing_kW = study.stores.find((store) => store.id === id)?.charging?.existing_kW ?? 0;
+    add(
+      `Charging of ${nameOf(study.stores, id)}`,
+      prose`${notes.figure(power(charge_kW, w), "equipment")}${standing(existing_kW, power(existing_kW, w))}`,
+    );
+  }
   for (const { id, cold_kW, existing_kW } of sizes.chillers) {
     if (!(cold_kW > 0.05)) continue;
     add(

@@ -81,8 +81,11 @@ export interface StoreCase {
   readonly keep_per_h: number;
   readonly chargeEfficiency: number;
   readonly dischargeEfficiency: number;
+  /** Heat or cold taken into the store, at most, whatever the charger. */
   readonly chargeLimit_kW: number;
   readonly dischargeLimit_kW: number;
+  /** Charging power that has a size of its own; null where `chargeLimit_kW` alone holds. */
+  readonly charger: SizeCase | null;
   readonly size: SizeCase;
 }
 
@@ -174,7 +177,11 @@ export function atSizes(problem: DispatchCase, sizes: NewSizes): DispatchCase {
       least_m2: sizes.fields_m2[i],
       most_m2: sizes.fields_m2[i],
     })),
-    stores: problem.stores.map((store, i) => ({ ...store, size: held(store.size, sizes.stores_kWh[i]) })),
+    stores: problem.stores.map((store, i) => ({
+      ...store,
+      size: held(store.size, sizes.stores_kWh[i]),
+      charger: store.charger === null ? null : held(store.charger, sizes.chargers_kW[i]),
+    })),
     stepDowns: problem.stepDowns.map((item, i) => ({
       ...item,
       size: held(item.size, sizes.stepDowns_kW[i]),
@@ -188,6 +195,8 @@ export function atSizes(problem: DispatchCase, sizes: NewSizes): DispatchCase {
 export interface NewSizes {
   readonly fields_m2: Float64Array;
   readonly stores_kWh: Float64Array;
+  /** By store; 0 where a store has no charger. */
+  readonly chargers_kW: Float64Array;
   readonly stepDowns_kW: Float64Array;
   readonly chillers_kW: Float64Array;
   readonly backups_kW: Float64Array;

@@ -104,6 +104,9 @@ function addSizes(draft: Draft, keepSizeColumns: boolean): void {
   problem.stores.forEach((store, s) => {
     layout.sizes.stores[s] = addSize(`capacity.${store.id}`, store.size);
   });
+  problem.stores.forEach(({ id, charger }, s) => {
+    if (charger !== null) layout.sizes.chargers[s] = addSize(`charger.${id}`, charger);
+  });
   problem.stepDowns.forEach((item, i) => {
     layout.sizes.stepDowns[i] = addSize(`exchanger.${item.id}`, item.size);
   });
@@ -151,6 +154,7 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
     backup: families("backupLimit", backups),
     state: families("state", stores),
     capacity: families("capacityLimit", stores),
+    charge: families("chargeLimit", stores),
     stepDown: families("stepDownLimit", stepDowns),
     chilled: families("chillerLimit", chillers),
     cold: families("cold", cold),
@@ -247,7 +251,16 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
         const total = ceiling(store.size, layout.sizes.stores[s]);
         if (total.column < 0 && total.limit === 0) return;
         const tieBreak = h * problem.tieBreak_per_kWh;
-        const g = builder.column(column.charge[s], t, tieBreak, 0, store.chargeLimit_kW);
+        const { charger } = store;
+        const power = charger === null ? null : ceiling(charger, layout.sizes.chargers[s]);
+        const mostCharge_kW = power === null || power.column >= 0 ? infinity : power.limit;
+        const g = builder.column(
+          column.charge[s],
+          t,
+          tieBreak,
+          0,
+          Math.min(store.chargeLimit_kW, mostCharge_kW),
+        );
         const d = builder.column(column.discharge[s], t, 0, 0, store.dischargeLimit_kW);
         const most = total.column >= 0 ? infinity : total.limit;
         const content = builder.column(column.content[s], t, 0, 0, most);
@@ -255,6 +268,7 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
         layout.discharge[s][t] = d;
         layout.content[s][t] = content;
         limited(row.capacity[s], t, content, store.size, layout.sizes.stores[s]);
+        if (charger !== null) limited(row.charge[s], t, g, charger, layout.sizes.chargers[s]);
         const served =
           "network" in store.serves
             ? layout.rows.balance[store.serves.network][t]

@@ -7,6 +7,8 @@ export interface Layout {
   readonly sizes: {
     readonly fields: Int32Array;
     readonly stores: Int32Array;
+    /** By store. */
+    readonly chargers: Int32Array;
     readonly stepDowns: Int32Array;
     readonly chillers: Int32Array;
     readonly backups: Int32Array;
@@ -63,6 +65,7 @@ export function emptyLayout(counts: {
     sizes: {
       fields: none(counts.fields),
       stores: none(counts.stores),
+      chargers: none(counts.stores),
       stepDowns: none(counts.stepDowns),
       chillers: none(counts.chillers),
       backups: none(counts.backups),

@@ -37,15 +37,17 @@ function eachSize(
   problem.fields.forEach((field, f) => {
     visit(sizes.fields[f], field.least_m2, field.most_m2, "fields", f);
   });
-  const lists: [SizeFamily, readonly { readonly size: SizeCase }[]][] = [
-    ["stores", problem.stores],
-    ["stepDowns", problem.stepDowns],
-    ["chillers", problem.chillers],
-    ["backups", problem.backups],
+  const sizesOf = (items: readonly { readonly size: SizeCase }[]) => items.map(({ size }) => size);
+  const lists: [SizeFamily, readonly (SizeCase | null)[]][] = [
+    ["stores", sizesOf(problem.stores)],
+    ["chargers", problem.stores.map(({ charger }) => charger)],
+    ["stepDowns", sizesOf(problem.stepDowns)],
+    ["chillers", sizesOf(problem.chillers)],
+    ["backups", sizesOf(problem.backups)],
   ];
   for (const [family, items] of lists) {
-    items.forEach(({ size }, i) => {
-      visit(sizes[family][i], size.least, size.most, family, i);
+    items.forEach((size, i) => {
+      if (size !== null) visit(sizes[family][i], size.least, size.most, family, i);
     });
   }
 }
@@ -53,6 +55,7 @@ function eachSize(
 const valuesOf = (sizes: NewSizes): Record<SizeFamily, Float64Array> => ({
   fields: sizes.fields_m2,
   stores: sizes.stores_kWh,
+  chargers: sizes.chargers_kW,
   stepDowns: sizes.stepDowns_kW,
   chillers: sizes.chillers_kW,
   backups: sizes.backups_kW,

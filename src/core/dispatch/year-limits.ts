@@ -66,6 +66,8 @@ function addBudget(draft: Draft): void {
   });
   problem.stores.forEach((item, i) => {
     spend(layout.sizes.stores[i], item.size.least, item.size.initialCost_per_unit);
+    if (item.charger !== null)
+      spend(layout.sizes.chargers[i], item.charger.least, item.charger.initialCost_per_unit);
   });
   problem.stepDowns.forEach((item, i) => {
     spend(layout.sizes.stepDowns[i], item.size.least, item.size.initialCost_per_unit);

@@ -1,4 +1,4 @@
-import { type NewSizes, unlimited } from "../dispatch/case.ts";
+import { type DispatchCase, type NewSizes, unlimited } from "../dispatch/case.ts";
 import { cleanAnswer } from "../dispatch/clean-answer.ts";
 import { formulate } from "../dispatch/formulate.ts";
 import { demandOptimal, type LpSolver, type SolveOptions } from "../dispatch/program.ts";
@@ -27,7 +27,8 @@ export interface CurveOptions {
 /**
  * The area curve of docs/methods/area-curve.md: the full year dispatched at total apertures up to
  * twice the optimum's, split as in the optimum (or all in the best row of the match table where the
- * optimum has no collector), one line for each store factor, all other sizes as in the optimum.
+ * optimum has no collector), one line for each store factor, all other sizes as in the optimum; a sized
+ * charging power goes with its store, and is enough for all sun where the optimum has no store.
  *
  * @param optimum the plan whose sizes are the optimum
  * @throws StoppedError
@@ -165,17 +166,40 @@ function sizesAt(
 ): NewSizes {
   const { problem } = model;
   const store_kWh = aperture_m2 * storePerAperture_kWh_m2;
+  const fields_m2 = Float64Array.from(problem.fields, (field, f) =>
+    Math.max(0, aperture_m2 * split.shares[f] - field.existing_m2),
+  );
   return {
     ...sizes,
-    fields_m2: Float64Array.from(problem.fields, (field, f) =>
-      Math.max(0, aperture_m2 * split.shares[f] - field.existing_m2),
-    ),
+    fields_m2,
     stores_kWh: Float64Array.from(problem.stores, (store, s) =>
       "network" in store.serves
         ? Math.max(0, store_kWh * split.stores[s] - store.size.existing)
         : sizes.stores_kWh[s],
     ),
+    chargers_kW: Float64Array.from(problem.stores, (store, s) => {
+      if (store.charger === null || !("network" in store.serves)) return sizes.chargers_kW[s];
+      const optimum_kWh = sizes.stores_kWh[s] + store.size.existing;
+      const power_kW =
+        optimum_kWh > 0
+          ? ((sizes.chargers_kW[s] + store.charger.existing) * store_kWh * split.stores[s]) / optimum_kWh
+          : mostCollected_kW(problem, fields_m2, store.serves.network);
+      return Math.max(0, power_kW - store.charger.existing);
+    }),
   };
+}
+
+/** The most that a network's fields give in any block. */
+function mostCollected_kW(problem: DispatchCase, fields_m2: Float64Array, network: number): number {
+  let most = 0;
+  for (let t = 0; t < problem.blocks; t += 1) {
+    let heat = 0;
+    problem.fields.forEach((field, f) => {
+      if (field.network === network) heat += (fields_m2[f] + field.existing_m2) * field.yield_kW_per_m2[t];
+    });
+    most = Math.max(most, heat);
+  }
+  return most;
 }
 
 function totalAperture_m2({ problem }: PlantModel, sizes: NewSizes): number {

@@ -19,7 +19,7 @@ export function planWithoutCollectors(problem: DispatchCase, solver: LpSolver, w
       const { network } = store.serves;
       const mayCharge = problem.backups.some((backup) => backup.network === network && backup.mayCharge);
       const hasSun = problem.fields.some((field) => field.existing_m2 > 0);
-      return mayCharge || hasSun ? store : { ...store, size: none };
+      return mayCharge || hasSun ? store : { ...store, size: none, charger: null };
     }),
   };
   const withoutBounds: DispatchCase = {

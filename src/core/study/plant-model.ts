@@ -129,6 +129,10 @@ export function plantModel({
         dischargeEfficiency: store.dischargeEfficiency,
         chargeLimit_kW: store.chargeLimit_kW ?? Number.POSITIVE_INFINITY,
         dischargeLimit_kW: store.dischargeLimit_kW ?? Number.POSITIVE_INFINITY,
+        charger:
+          store.charging === undefined
+            ? null
+            : sized(store.charging.size, store.charging.existing_kW, store.charging.parts),
         size: sized(store.size, store.existing_kWh, store.parts),
       }),
     ),

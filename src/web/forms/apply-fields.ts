@@ -149,12 +149,22 @@ function prune(value: unknown, node: SchemaNode): void {
   const tag = node.discriminator?.propertyName;
   const shape = tag === undefined ? node : node.oneOf?.find((o) => o.properties?.[tag]?.const === value[tag]);
   for (const [key, child] of Object.entries(shape?.properties ?? {})) {
-    if (!(key in value)) continue;
-    prune(value[key], child);
     const required = shape?.required?.includes(key) ?? false;
-    const empty = isObject(value[key]) && Object.keys(value[key]).length === 0;
+    if (!(key in value)) {
+      // A group that is being filled in may have no rows yet.
+      if (required && child.type === "array" && !isBlank(value)) value[key] = [];
+      continue;
+    }
+    prune(value[key], child);
+    const empty = isObject(value[key]) && isBlank(value[key]);
     if (value[key] === undefined || (empty && !required && key !== "limits")) delete value[key];
   }
+}
+
+/** True where a group holds nothing but groups and lists without anything in them. */
+function isBlank(value: unknown): boolean {
+  if (Array.isArray(value)) return value.length === 0;
+  return isObject(value) ? Object.values(value).every(isBlank) : value === undefined;
 }
 
 export function getAt(root: unknown, path: string): unknown {

@@ -226,3 +226,42 @@ describe("the warehouse problem (Cahn 1948; figures own, worked by hand)", () =>
     expectClose(all - answer.objective, 1200, 1e-9);
   });
 });
+
+// A kW of charging power carries twelve hours of sun into the night: at a cost of c a day it adds c/12 to
+// each kWh of night heat, 0.03 without it against fuel at 0.04; derived by hand.
+describe("a charging power with a price of its own", () => {
+  it("is built as far as the night needs it, what exists first", () => {
+    for (const solver of solvers)
+      for (const existing of [0, 400]) {
+        const problem = squareWave({ store: { charger: { ...freeSize(0.06), existing } } });
+        const formulation = formulate(problem);
+        const answer = solveOnce(solver, formulation.program);
+        expectClose(answer.objective, 600 + 0.06 * (1000 - existing), 1e-9);
+        const plan = readPlan(formulation, cleanAnswer(formulation, answer.primal), null);
+        expectClose(plan.sizes.chargers_kW[0]!, 1000 - existing, 1e-9);
+        expectClose(Math.max(...plan.hours.networks[0]!.charge_kW), 1000, 1e-9);
+      }
+  });
+
+  it("is left out above its break-even cost of 0.12", () => {
+    for (const solver of solvers) {
+      const dear = solve(squareWave({ store: { charger: freeSize(0.1201) } }), solver);
+      expectClose(dear.capacity, 0, 1e-9);
+      expectClose(dear.cost, 720, 1e-9);
+      const cheap = solve(squareWave({ store: { charger: freeSize(0.1199) } }), solver);
+      expectClose(cheap.cost, 600 + 119.9, 1e-9);
+    }
+  });
+
+  it("binds beside a fixed limit on charging, whichever is less", () => {
+    for (const solver of solvers) {
+      const fixed = { ...freeSize(0.06), least: 500, most: 500 };
+      const held = solve(squareWave({ store: { charger: fixed } }), solver);
+      expectClose(Math.max(...held.network.charge_kW), 500, 1e-9);
+      const both = solve(squareWave({ store: { charger: fixed, chargeLimit_kW: 200 } }), solver);
+      expectClose(Math.max(...both.network.charge_kW), 200, 1e-9);
+      // 200 kW through the day serve 200 kW of night at 0.03; 500 kW of charger are paid all the same.
+      expectClose(both.cost, 720 - 12 * 200 * 0.01 + 0.06 * 500, 1e-9);
+    }
+  });
+});

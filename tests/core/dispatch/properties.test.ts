@@ -44,7 +44,10 @@ function mapSizes(problem: DispatchCase, change: (size: SizeCase) => SizeCase): 
     items.map((item) => ({ ...item, size: change(item.size) }));
   return {
     ...problem,
-    stores: each(problem.stores),
+    stores: each(problem.stores).map((item) => ({
+      ...item,
+      charger: item.charger === null ? null : change(item.charger),
+    })),
     stepDowns: each(problem.stepDowns),
     chillers: each(problem.chillers),
     backups: each(problem.backups),
@@ -67,6 +70,7 @@ const someSizes = fc
   .record({
     fields: fc.tuple(fc.nat({ max: 3000 }), fc.nat({ max: 3000 })),
     stores: fc.tuple(fc.nat({ max: 6000 }), fc.nat({ max: 6000 }), fc.nat({ max: 6000 })),
+    chargers: fc.tuple(fc.nat({ max: 1000 }), fc.nat({ max: 1000 }), fc.nat({ max: 1000 })),
     stepDown: fc.nat({ max: 600 }),
     chiller: fc.nat({ max: 300 }),
     backups: fc.tuple(fc.nat({ max: 1500 }), fc.nat({ max: 1500 }), fc.nat({ max: 1500 })),
@@ -76,6 +80,9 @@ const someSizes = fc
       (problem: DispatchCase): NewSizes => ({
         fields_m2: Float64Array.from(problem.fields, (_, i) => drawn.fields[i]!),
         stores_kWh: Float64Array.from(problem.stores, (_, i) => drawn.stores[i]!),
+        chargers_kW: Float64Array.from(problem.stores, ({ charger }, i) =>
+          charger === null ? 0 : drawn.chargers[i]!,
+        ),
         stepDowns_kW: Float64Array.from(problem.stepDowns, () => drawn.stepDown),
         chillers_kW: Float64Array.from(problem.chillers, () => drawn.chiller),
         // A boiler that is there and may not grow stays as it is.
@@ -100,6 +107,10 @@ function solarFraction({ hours }: Plan, problem: DispatchCase): number {
 describe("with the other sizes fixed", () => {
   for (const [what, grow] of [
     ["area", (sizes, by) => ({ ...sizes, fields_m2: sizes.fields_m2.map((size) => size + by) })],
+    [
+      "charging power",
+      (sizes, by) => ({ ...sizes, chargers_kW: sizes.chargers_kW.map((size) => size + by) }),
+    ],
     ["store", (sizes, by) => ({ ...sizes, stores_kWh: sizes.stores_kWh.map((size) => size + by) })],
   ] as const satisfies readonly (readonly [string, (sizes: NewSizes, by: number) => NewSizes])[]) {
     it(`more ${what} never raises the cost of running`, () => {
@@ -275,6 +286,7 @@ function greedyCost(problem: DispatchCase, sizes: NewSizes): number {
   });
   problem.stores.forEach((item, s) => {
     cost += sizes.stores_kWh[s]! * item.size.annualCost_per_unit;
+    if (item.charger !== null) cost += sizes.chargers_kW[s]! * item.charger.annualCost_per_unit;
   });
   for (const { start, length } of problem.cycles) {
     content = 0;
@@ -294,7 +306,13 @@ function greedyCost(problem: DispatchCase, sizes: NewSizes): number {
       if (tank !== undefined) {
         const kept = content * tank.keep_per_h ** problem.step_h;
         const room = tank.size.existing + sizes.stores_kWh[0]! - kept;
-        charge = Math.min(sun - direct, tank.chargeLimit_kW, room / problem.step_h / tank.chargeEfficiency);
+        const power = tank.charger === null ? Infinity : tank.charger.existing + sizes.chargers_kW[0]!;
+        charge = Math.min(
+          sun - direct,
+          power,
+          tank.chargeLimit_kW,
+          room / problem.step_h / tank.chargeEfficiency,
+        );
         drawn = Math.min(wanted / tank.dischargeEfficiency, tank.dischargeLimit_kW, kept / problem.step_h);
         content = kept + (tank.chargeEfficiency * charge - drawn) * problem.step_h;
         wanted -= drawn * tank.dischargeEfficiency;
@@ -427,6 +445,9 @@ describe("heat", () => {
           items.forEach(({ size }, i) => {
             capital += sizes[i]! * size.initialCost_per_unit;
           });
+        problem.stores.forEach(({ charger }, i) => {
+          if (charger !== null) capital += plan.sizes.chargers_kW[i]! * charger.initialCost_per_unit;
+        });
         if (land_m2 !== null) expectAtMost(land - plan.stretch.land_m2, land_m2);
         if (budget !== null) expectAtMost(capital - plan.stretch.budget, budget);
         if (leastSolarFraction !== null && plan.stretch.fraction_kWh === 0) {

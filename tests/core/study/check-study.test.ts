@@ -441,6 +441,13 @@ const cases: [string, Change, string[]][] = [
     ["STUDY_STORE_LEVELS stores/0/hot_C"],
   ],
   [
+    "a charging power without the bound that its choice needs",
+    (s) => {
+      s.stores[0].charging = { existing_kW: 0, size: { choice: "bounded" }, parts: [] };
+    },
+    ["STUDY_SIZE stores/0/charging/size/most"],
+  ],
+  [
     "a store colder than the return",
     (s) => {
       s.stores[0].cold_C = 69;
@@ -688,6 +695,13 @@ describe("the remarks on a study", () => {
       "REMARK_SIZE_UNUSED",
     ],
     [
+      "a charging power without a price",
+      (s) => {
+        s.stores[0].charging = { existing_kW: 0, size: { choice: "free" }, parts: [] };
+      },
+      "REMARK_FREE_NEW_PLANT",
+    ],
+    [
       "new plant without a price",
       (s) => {
         s.stores[0].parts = [];
@@ -714,6 +728,7 @@ describe("the remarks on a study", () => {
   });
 
   it("have a case for every code of the catalogue", () => {
-    expect(Object.keys(studyRemarkCodes).sort()).toEqual(remarkCases.map(([, , code]) => code).sort());
+    const told = new Set(remarkCases.map(([, , code]) => code));
+    expect(Object.keys(studyRemarkCodes).sort()).toEqual([...told].sort());
   });
 });

@@ -65,6 +65,7 @@ function solved(given: Given) {
               dischargeEfficiency: 1,
               chargeLimit_kW: infinity,
               dischargeLimit_kW: infinity,
+              charger: null,
               size: free(given.store),
             },
           ],

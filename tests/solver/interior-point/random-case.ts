@@ -121,6 +121,7 @@ export function caseOf(recipe: Recipe): DispatchCase {
     dischargeEfficiency: recipe.losses ? 0.98 : 1,
     chargeLimit_kW: recipe.powerLimits ? 400 : infinity,
     dischargeLimit_kW: recipe.powerLimits ? 250 : infinity,
+    charger: null,
     size: size(cost, 10 * cost, 3000),
   });
   const price = (constant: number) => new Float64Array(blocks).fill(constant);

@@ -2,6 +2,16 @@ import { type Static, Type } from "typebox";
 import { Id, Parts, quantity, record, Size, share, text } from "./building-blocks.ts";
 import { leastLoad, startUp, storeSwitching } from "./running-limits.ts";
 
+const Charging = record(
+  "Charging power with a size of its own",
+  {
+    existing_kW: quantity("Existing", "kW", { least: 0 }),
+    size: Size,
+    parts: Parts,
+  },
+  "Heat or cold that can be taken into the store at once, in kW: pumps and exchanger, priced by their own parts. Left out, charging costs nothing beyond the store.",
+);
+
 export const Store = record(
   "Store",
   {
@@ -27,6 +37,7 @@ export const Store = record(
     existing_kWh: quantity("Existing", "kWh", { least: 0 }),
     size: Size,
     parts: Parts,
+    charging: Type.Optional(Charging),
   },
   "Serves one heat network (network) or one cooling load (load).",
 );
