@@ -2,52 +2,13 @@ import type { Formulation } from "../dispatch/formulate.ts";
 import type { LinearProgram, LpSolver } from "../dispatch/program.ts";
 import { solveOnce } from "../dispatch/program.ts";
 import type { Plan } from "../dispatch/read-plan.ts";
+import { unmetConflicts } from "./explain-unmet.ts";
+import { inWords } from "./in-words.ts";
 import type { PlantModel } from "./plant-model.ts";
 import type { Conflict } from "./result.ts";
 
 /** Violations below this, in the limit's own unit, are rounding. */
 const tolerance = 1e-6;
-
-/** Heat, cold or water that cannot be met at all, by network or load, with its hours. */
-export function unmetConflicts(model: PlantModel, plan: Plan, { problem }: Formulation): Conflict[] {
-  const conflicts: Conflict[] = [];
-  const nameOf = (id: string) =>
-    [...model.study.networks, ...model.study.loads].find((item) => item.id === id)?.name ?? id;
-  const add = (id: string, what: string, unit: string, series: Float64Array, advice: string) => {
-    let amount = 0;
-    let hours = 0;
-    let most = 0;
-    for (let t = 0; t < series.length; t += 1) {
-      if (series[t] <= tolerance) continue;
-      const weight = series.length === problem.blocks ? problem.weight[t] * problem.step_h : 1;
-      amount += series[t] * weight;
-      hours += weight;
-      most = Math.max(most, series[t]);
-    }
-    if (amount <= tolerance) return;
-    conflicts.push({
-      what: `${what} of ${nameOf(id)}`,
-      by: amount,
-      unit,
-      sentence:
-        `${nameOf(id)} lacks ${round(amount)} ${unit} a year, in ${round(hours)} hours, ` +
-        `up to ${round(most)} ${unit === "kWh" ? "kW" : "m³/h"} at once; ${advice}`,
-    });
-  };
-  for (const network of plan.hours.networks) {
-    add(network.id, "Heat", "kWh", network.unmet_kW, "give a backup of that power or lower the demand.");
-  }
-  for (const cold of plan.hours.cold) {
-    add(cold.id, "Cold", "kWh", cold.unmet_kW, "give the electric chiller that power or lower the demand.");
-  }
-  for (const water of plan.hours.water) {
-    add(water.id, "Water", "m³", water.unmet_m3_h, "raise the plant's capacity or its tank, or order less.");
-  }
-  for (const batch of plan.hours.batches) {
-    add(batch.id, "Batch heat", "kWh", batch.unmet_kWh, "lengthen the window or raise its power.");
-  }
-  return conflicts;
-}
 
 /**
  * Says which limits conflict and by how much, where the answer stretches one. For each limit a second
@@ -66,7 +27,7 @@ export function limitConflicts(
   const stretched =
     stretch.land_m2 > tolerance || stretch.budget > tolerance || stretch.fraction_kWh > tolerance;
   if (!stretched) return [];
-  const allMet = unmetConflicts(model, plan, formulation).length === 0;
+  const allMet = unmetConflicts({ model, plan, formulation, rowDual: null }).length === 0;
   const { problem, layout } = formulation;
   const { limits } = problem;
   const currency = model.study.money.currency;
@@ -82,7 +43,7 @@ export function limitConflicts(
         by,
         unit: "1",
         sentence:
-          `Within the other limits the solar fraction reaches ${round(limits.leastSolarFraction - by)} at most; ` +
+          `Within the other limits the solar fraction reaches ${inWords(limits.leastSolarFraction - by)} at most; ` +
           `at least ${limits.leastSolarFraction} was asked for.`,
       });
     }
@@ -95,8 +56,8 @@ export function limitConflicts(
         by: over_m2,
         unit: "m²",
         sentence:
-          `With the other limits as they are, ${round(limits.land_m2 + over_m2)} m² of land are needed, ` +
-          `${round(over_m2)} m² more than the ${round(limits.land_m2)} m² allowed.`,
+          `With the other limits as they are, ${inWords(limits.land_m2 + over_m2)} m² of land are needed, ` +
+          `${inWords(over_m2)} m² more than the ${inWords(limits.land_m2)} m² allowed.`,
       });
     }
   }
@@ -108,8 +69,8 @@ export function limitConflicts(
         by: over,
         unit: currency,
         sentence:
-          `With the other limits as they are, ${round(limits.budget + over)} ${currency} of initial capital are needed, ` +
-          `${round(over)} more than the ${round(limits.budget)} allowed.`,
+          `With the other limits as they are, ${inWords(limits.budget + over)} ${currency} of initial capital are needed, ` +
+          `${inWords(over)} more than the ${inWords(limits.budget)} allowed.`,
       });
     }
   }
@@ -160,8 +121,4 @@ function heatAsked_kWh({ problem }: Formulation): number {
     for (const window of batch.windows) sum += problem.weight[window[0]] * batch.heat_kWh;
   }
   return sum;
-}
-
-function round(value: number): string {
-  return Number(value.toPrecision(value >= 1000 ? 4 : 3)).toLocaleString("en", { maximumFractionDigits: 6 });
 }

@@ -13,7 +13,8 @@ import { type Plan, readPlan, readSizes } from "../dispatch/read-plan.ts";
 import { freeSizes, holdSizes } from "../dispatch/size-bounds.ts";
 import { type TypicalDays, typicalDays } from "../dispatch/typical-days.ts";
 import { sum } from "../series.ts";
-import { limitConflicts, unmetConflicts } from "./explain-conflicts.ts";
+import { limitConflicts } from "./explain-conflicts.ts";
+import { unmetConflicts } from "./explain-unmet.ts";
 import { planWithoutCollectors } from "./plan-without-collectors.ts";
 import type { PlantModel } from "./plant-model.ts";
 import { proofOf } from "./proof-of.ts";
@@ -247,7 +248,7 @@ function sizeByDays(
             sizes: quick.sizes,
           },
     conflicts: [
-      ...unmetConflicts(model, plan, formulation),
+      ...unmetConflicts({ model, plan, formulation, rowDual: dispatch.rowDual }),
       ...limitConflicts(model, quick.formulation, daysPlan, options.solvers.exact),
     ],
     typicalDays: figures,
@@ -324,7 +325,10 @@ function sizeByYear(
       plan,
       proof: { ...proof, solve_s: spent_s + last.solve_s, secondOpinion },
       duals: last.rowDual === null ? null : { formulation: free, rowDual: last.rowDual, sizes: plan.sizes },
-      conflicts: [...unmetConflicts(model, plan, free), ...limitConflicts(model, free, plan, solvers.exact)],
+      conflicts: [
+        ...unmetConflicts({ model, plan, formulation: free, rowDual: last.rowDual }),
+        ...limitConflicts(model, free, plan, solvers.exact),
+      ],
       typicalDays: figures,
       formulation: free,
       remarks: [],

@@ -22,6 +22,8 @@ export function firstUnitWorth(item: SizeItem, duals: Duals): number | null {
       return limitedWorth(item.column, layout.chilled[index], duals);
     case "backup":
       return limitedWorth(item.column, layout.backup[index], duals);
+    case "charger":
+      return limitedWorth(item.column, layout.charge[index], duals);
     case "store":
       return storeWorth(index, duals);
     default:

@@ -90,6 +90,28 @@ export function sizeItems(model: PlantModel, formulation: Formulation, sizes: Ne
         return "network" in serves ? networkOf(serves.network) : null;
       },
     ),
+    ...problem.stores.flatMap(({ id, serves, charger }, i): SizeItem[] =>
+      charger === null
+        ? []
+        : [
+            {
+              kind: "charger",
+              index: i,
+              id,
+              name: `Charging of ${study.stores[i].name}`,
+              network: "network" in serves ? networkOf(serves.network) : null,
+              unit: "kW",
+              size: sizes.chargers_kW[i],
+              existing: charger.existing,
+              least: charger.least,
+              most: charger.most,
+              annualCost_per_unit: charger.annualCost_per_unit,
+              initialCost_per_unit: charger.initialCost_per_unit,
+              column: layout.sizes.chargers[i],
+              sharedRow: -1,
+            },
+          ],
+    ),
     ...family(
       "step-down",
       "kW",

@@ -18,7 +18,10 @@ export function savingOf({ rowDual }: Duals, row: number): number | null {
  * Annual cost of one more unit in a column, everything else free to follow: cost − Σ dual · entry,
  * from the rows' duals alone. Null where the quantity has no column.
  */
-export function reducedCostOf({ formulation, rowDual }: Duals, column: number): number | null {
+export function reducedCostOf(
+  { formulation, rowDual }: Pick<Duals, "formulation" | "rowDual">,
+  column: number,
+): number | null {
   if (column < 0) return null;
   const { cost, starts, indices, values } = formulation.program;
   let reduced = cost[column];
