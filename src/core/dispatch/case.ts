@@ -129,7 +129,10 @@ export interface BatchCase {
   readonly network: number;
   readonly power_kW: number;
   readonly heat_kWh: number;
-  /** Blocks of each window, in order; a window may wrap the end of its cycle. */
+  /**
+   * Blocks of each window, in order, one after the other; a window may wrap the end of its cycle. Where
+   * windows overlap, heat counts for each that is open.
+   */
   readonly windows: readonly Int32Array[];
 }
 

@@ -234,7 +234,11 @@ function closeBatches(problem: DispatchCase, layout: Layout, x: Float64Array): v
   problem.batches.forEach((batch, i) => {
     batch.windows.forEach((window, n) => {
       let given_kWh = 0;
-      for (const block of window) given_kWh += x[layout.batch[i][block]] * problem.step_h;
+      window.forEach((block, place) => {
+        given_kWh += x[layout.batch[i][block]] * problem.step_h;
+        const content = layout.batchContent[i][n][place];
+        if (content >= 0) x[content] = given_kWh;
+      });
       x[layout.unmetBatch[i][n]] = Math.max(0, batch.heat_kWh - given_kWh);
     });
   });

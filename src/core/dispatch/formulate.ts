@@ -1,3 +1,4 @@
+import { BatchChains } from "./batch-chains.ts";
 import type { DispatchCase, SizeCase } from "./case.ts";
 import { emptyLayout, type Layout } from "./layout.ts";
 import { chargeRowNeeded, isAlwaysMet } from "./left-out.ts";
@@ -47,7 +48,7 @@ export function formulate(problem: DispatchCase, options: FormulateOptions = {})
     chillers: chillers.length,
     cold: cold.length,
     water: water.length,
-    windows: batches.map((batch) => batch.windows.length),
+    windows: batches.map((batch) => batch.windows.map((window) => window.length)),
   });
   const draft: Draft = {
     problem,
@@ -59,7 +60,6 @@ export function formulate(problem: DispatchCase, options: FormulateOptions = {})
 
   addSizes(draft, options.keepSizeColumns === true);
   addBlocks(draft, options.keepSizeColumns === true);
-  addBatchWindows(draft);
   addYearLimits(draft);
   if (draft.constant !== 0) {
     draft.builder.column(draft.builder.family("constant"), -1, draft.constant, 1, 1);
@@ -145,7 +145,6 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
     made: families("made", water),
     tank: families("tank", water),
     unmetWater: families("unmetWater", water),
-    batch: families("batch", problem.batches),
   };
   const row = {
     balance: families("balance", networks),
@@ -162,11 +161,7 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
   };
   const met = networks.map((_, k) => isAlwaysMet(problem, k, keepSizeColumns));
   const needsChargeRow = networks.map((_, k) => chargeRowNeeded(problem, k));
-  const batchOpen = problem.batches.map((batch) => {
-    const open = new Uint8Array(problem.blocks);
-    for (const window of batch.windows) for (const block of window) open[block] = 1;
-    return open;
-  });
+  const batchChains = new BatchChains(draft);
   const limited = (family: number, t: number, column: number, size: SizeCase, sizeColumn: number) => {
     const { column: by, limit } = ceiling(size, sizeColumn);
     if (by < 0) return;
@@ -300,12 +295,7 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
         layout.unmetWater[w][t] = builder.column(column.unmetWater[w], t, h * price, 0, infinity);
       });
 
-      problem.batches.forEach((batch, i) => {
-        if (batchOpen[i][t] === 0) return;
-        const beta = builder.column(column.batch[i], t, 0, 0, batch.power_kW);
-        layout.batch[i][t] = beta;
-        builder.entry(layout.rows.balance[batch.network][t], beta, -1);
-      });
+      batchChains.addColumns(t);
     }
 
     // State rows come after the cycle's columns exist, since the first hour looks back at the last.
@@ -333,6 +323,7 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
         builder.entry(r, layout.made[w][t], -problem.step_h);
         builder.entry(r, layout.unmetWater[w][t], -problem.step_h);
       });
+      batchChains.addRows(t);
     }
   }
 }
@@ -357,29 +348,5 @@ function addCollected(draft: Draft, network: number, t: number, family: number, 
   problem.fields.forEach((field, f) => {
     if (field.network !== network || layout.sizes.fields[f] < 0) return;
     builder.entry(r, layout.sizes.fields[f], -Math.max(0, field.yield_kW_per_m2[t]));
-  });
-}
-
-/** The heat of a batch falls within its window: Σ β·step + unmet = heat due. */
-function addBatchWindows(draft: Draft): void {
-  const { problem, builder, layout } = draft;
-  problem.batches.forEach((batch, i) => {
-    const rowFamily = builder.family(`batchDue.${batch.id}`);
-    const unmetFamily = builder.family(`unmetBatch.${batch.id}`);
-    batch.windows.forEach((window, n) => {
-      const r = builder.row(rowFamily, n, batch.heat_kWh, batch.heat_kWh);
-      for (const block of window) builder.entry(r, layout.batch[i][block], problem.step_h);
-      const weight = problem.weight[window[0]];
-      const u = builder.column(
-        unmetFamily,
-        n,
-        weight * problem.unmetPrice_per_kWh,
-        0,
-        Number.POSITIVE_INFINITY,
-        window[0],
-      );
-      layout.unmetBatch[i][n] = u;
-      builder.entry(r, u, 1);
-    });
   });
 }

@@ -33,8 +33,11 @@ export interface Layout {
   readonly made: readonly Int32Array[];
   readonly tank: readonly Int32Array[];
   readonly unmetWater: readonly Int32Array[];
-  /** By batch load and block; `unmetBatch` by window. */
+  /** By batch load and block. */
   readonly batch: readonly Int32Array[];
+  /** By batch load, window and block of the window: heat given so far; −1 at the last block, where it is due. */
+  readonly batchContent: readonly (readonly Int32Array[])[];
+  /** By batch load and window. */
   readonly unmetBatch: readonly Int32Array[];
   /** Columns that stretch a year-long limit. */
   readonly stretch: { land: number; budget: number; fraction: number };
@@ -57,7 +60,8 @@ export function emptyLayout(counts: {
   readonly chillers: number;
   readonly cold: number;
   readonly water: number;
-  readonly windows: readonly number[];
+  /** Lengths of the windows of each batch load. */
+  readonly windows: readonly (readonly number[])[];
 }): Layout {
   const none = (length: number) => new Int32Array(length).fill(-1);
   const each = (count: number) => Array.from({ length: count }, () => none(counts.blocks));
@@ -84,7 +88,8 @@ export function emptyLayout(counts: {
     tank: each(counts.water),
     unmetWater: each(counts.water),
     batch: each(counts.windows.length),
-    unmetBatch: counts.windows.map((windows) => none(windows)),
+    batchContent: counts.windows.map((lengths) => lengths.map(none)),
+    unmetBatch: counts.windows.map((lengths) => none(lengths.length)),
     stretch: { land: -1, budget: -1, fraction: -1 },
     rows: { balance: each(counts.networks), land: -1, budget: -1, fraction: -1 },
   };
