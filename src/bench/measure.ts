@@ -13,6 +13,10 @@ export async function medianTime_s(count: number, run: () => unknown): Promise<n
     await run();
     times.push((performance.now() - began) / 1000);
   }
-  times.sort((a, b) => a - b);
-  return times[count >> 1];
+  return median(times);
+}
+
+/** The middle one, or the upper of the two middle ones. */
+export function median(values: readonly number[]): number {
+  return values.toSorted((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
 }

@@ -1,0 +1,90 @@
+import { formulate } from "../../core/dispatch/formulate.ts";
+import { type LinearProgram, type LpAnswer, type LpSolver, solveOnce } from "../../core/dispatch/program.ts";
+import { verify } from "../../core/dispatch/verify.ts";
+import { loadHighs } from "../../solver/highs.ts";
+import { interiorPoint } from "../../solver/interior-point/interior-point.ts";
+import { instanceNamed } from "../all-instances.ts";
+import { median } from "../measure.ts";
+
+/** What a solver made of a program. */
+export interface Lap {
+  readonly status: string;
+  readonly objective: number;
+  readonly iterations: number;
+  /** Of the first solve in a process, its own time. */
+  readonly first_s: number;
+  /** Median of the later ones, or the first where there was one alone. */
+  readonly again_s: number;
+  readonly runs: number;
+  /** Recomputed by `verify`; null where there was no answer or no duals. */
+  readonly relativeGap: number | null;
+  readonly primalResidual: number | null;
+  readonly dualResidual: number | null;
+}
+
+export interface Race {
+  readonly columns: number;
+  readonly rows: number;
+  readonly entries: number;
+  readonly formulate_s: number;
+  readonly engine: Lap;
+  /** Null where HiGHS was not asked. */
+  readonly highs: Lap | null;
+}
+
+export interface RaceOptions {
+  readonly withHighs: boolean;
+  readonly onProgress: (line: string) => void;
+}
+
+/** Enough runs for a median, but no more than this time of them. */
+const mostRuns = 7;
+const enough_s = 12;
+
+/** Both solvers on one program, by turns, so that a busy machine slows both alike. */
+export async function race(name: string, { withHighs, onProgress }: RaceOptions): Promise<Race> {
+  const instance = await instanceNamed(name);
+  const began = performance.now();
+  const { program } = formulate(instance.problem());
+  const formulate_s = (performance.now() - began) / 1000;
+  const highs = withHighs ? await loadHighs() : null;
+  const [ours, theirs]: [LpAnswer[], LpAnswer[]] = [[], []];
+  const run = (solver: LpSolver, laps: LpAnswer[]) => {
+    const answer = solveOnce(solver, program);
+    laps.push(answer);
+    onProgress(
+      `${solver.name}: ${answer.status} in ${answer.solve_s.toFixed(3)} s, ${answer.iterations} iterations`,
+    );
+  };
+  const wantsMore = (laps: readonly LpAnswer[], most: number) =>
+    laps.length < most && laps.reduce((all, lap) => all + lap.solve_s, 0) < enough_s;
+  do {
+    if (wantsMore(ours, mostRuns)) run(interiorPoint, ours);
+    if (highs !== null && wantsMore(theirs, 3)) run(highs, theirs);
+  } while (wantsMore(ours, mostRuns));
+  return {
+    columns: program.columns,
+    rows: program.rows,
+    entries: program.values.length,
+    formulate_s,
+    engine: lapOf(program, ours),
+    highs: highs === null ? null : lapOf(program, theirs),
+  };
+}
+
+function lapOf(program: LinearProgram, answers: readonly LpAnswer[]): Lap {
+  const last = answers[answers.length - 1]!;
+  const later = answers.slice(1);
+  const proof = last.status === "optimal" ? verify(program, last.primal, last.rowDual) : null;
+  return {
+    status: last.status,
+    objective: last.objective,
+    iterations: last.iterations,
+    first_s: answers[0]!.solve_s,
+    again_s: median((later.length > 0 ? later : answers).map(({ solve_s }) => solve_s)),
+    runs: answers.length,
+    relativeGap: proof?.relativeGap ?? null,
+    primalResidual: proof?.primalResidual ?? null,
+    dualResidual: proof?.dualResidual ?? null,
+  };
+}

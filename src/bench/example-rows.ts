@@ -1,0 +1,77 @@
+import { collectorYear } from "../core/collector/collector-year.ts";
+import { collectorLevel } from "../core/collector/network-levels.ts";
+import { formulate } from "../core/dispatch/formulate.ts";
+import { solveOnce } from "../core/dispatch/program.ts";
+import { typicalDays } from "../core/dispatch/typical-days.ts";
+import { plantModel } from "../core/study/plant-model.ts";
+import { dayClusters, sizePlant } from "../core/study/size-plant.ts";
+import { sunYear } from "../core/sun/sun-year.ts";
+import { loadSolvers } from "../solver/solvers.ts";
+import { resolvedExample } from "./example-problem.ts";
+import { medianTime_s, timed } from "./measure.ts";
+import { studyPageTime_s } from "./study-page.ts";
+import { milliseconds, seconds, type Table, wanted } from "./table.ts";
+
+/** Times what a user of the worked example waits for; the page without its area curve where `quick`. */
+export async function exampleTable({
+  quick,
+  say,
+}: {
+  readonly quick: boolean;
+  readonly say: (line: string) => void;
+}): Promise<Table> {
+  const rows: [string, string, string][] = [];
+  const note = (what: string, found: string, wish: string) => {
+    rows.push([what, found, wish]);
+    say(`${what}: ${found} (wanted: ${wish})`);
+  };
+  const resolved = resolvedExample();
+  const model = plantModel(resolved);
+  const solvers = await loadSolvers();
+
+  for (const collector of resolved.study.collectors) {
+    const sun = sunYear(resolved.study.site);
+    const levels = resolved.study.networks.map(collectorLevel);
+    const climate = { latitude_deg: resolved.study.site.latitude_deg, sun, weather: resolved.weather };
+    const time_s = await medianTime_s(41, () => collectorYear(collector, climate, levels));
+    note(
+      `A year of ${collector.name}, ${levels.length} temperatures`,
+      milliseconds(time_s),
+      wanted("under 15 ms", time_s < 0.015),
+    );
+  }
+
+  const daysProgram = formulate(typicalDays(model.problem, dayClusters).problem).program;
+  const days_s = await medianTime_s(5, () => solveOnce(solvers.quick, daysProgram));
+  note(
+    `Typical days by ${solvers.quick.name}: ${daysProgram.rows} rows, ${daysProgram.columns} columns`,
+    seconds(days_s),
+    wanted("under 1.5 s", days_s < 1.5),
+  );
+  note(
+    "Choosing the days",
+    milliseconds(await medianTime_s(5, () => typicalDays(model.problem, dayClusters))),
+    "no figure",
+  );
+  const page_s = await studyPageTime_s(resolved, solvers, !quick);
+  note(
+    "A study page with its charts, from stored results",
+    milliseconds(page_s),
+    wanted("under 100 ms", page_s < 0.1),
+  );
+  const sizing = timed(() =>
+    sizePlant(model, { method: "full-year", solvers, version: "bench", remarks: [] }),
+  );
+  const { proof } = sizing.value.result;
+  note(
+    "Full-year sizing, everything: from the plant in numbers to every reported figure",
+    `${seconds(sizing.time_s)}, of it ${seconds(proof.solve_s)} the solver's for the sizes`,
+    "no figure",
+  );
+  return {
+    title: "The worked example",
+    note: "Medians of several runs; the sizing ran once.",
+    head: ["what", "found", "wanted"],
+    rows,
+  };
+}
