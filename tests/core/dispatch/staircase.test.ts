@@ -1,38 +1,11 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { DispatchCase } from "../../../src/core/dispatch/case.ts";
 import { formulate } from "../../../src/core/dispatch/formulate.ts";
 import type { LinearProgram } from "../../../src/core/dispatch/program.ts";
 import { anyCase, backup, dispatchCase, network } from "../../support/dispatch-cases.ts";
+import { staircaseFaults } from "../../support/staircase-faults.ts";
 
 const runs = { numRuns: Number(process.env.RUNS ?? 60) };
-
-/** What keeps a program from being a staircase of blocks with one column and row of a kind each; empty where nothing does. */
-function faultsOf(problem: DispatchCase, program: LinearProgram): string[] {
-  const { columnBlock, columnKind, rowBlock, rowKind } = program.structure!;
-  const faults: string[] = [];
-  const before = (t: number) => {
-    const cycle = problem.cycles.find(({ start, length }) => t >= start && t < start + length)!;
-    return t === cycle.start ? cycle.start + cycle.length - 1 : t - 1;
-  };
-  const seen = new Set<string>();
-  const once = (key: string) => {
-    if (seen.has(key)) faults.push(`twice: ${key}`);
-    seen.add(key);
-  };
-  for (let j = 0; j < program.columns; j += 1) {
-    if (columnBlock[j]! >= 0) once(`column kind ${columnKind[j]} in block ${columnBlock[j]}`);
-    for (let e = program.starts[j]!; e < program.starts[j + 1]!; e += 1) {
-      const row = program.indices[e]!;
-      const [own, other] = [rowBlock[row]!, columnBlock[j]!];
-      if (own < 0 || other < 0 || own === other || other === before(own)) continue;
-      faults.push(`${program.rowName(row)} touches ${program.columnName(j)}`);
-    }
-  }
-  for (let i = 0; i < program.rows; i += 1)
-    if (rowBlock[i]! >= 0) once(`row kind ${rowKind[i]} in block ${rowBlock[i]}`);
-  return faults;
-}
 
 const namesOf = ({ columns, columnName, rows, rowName }: LinearProgram) => [
   ...Array.from({ length: columns }, (_, j) => columnName(j)),
@@ -45,7 +18,7 @@ describe("the program's blocks", () => {
     fc.assert(
       fc.property(anyCase(), fc.boolean(), (problem, keepSizeColumns) => {
         const { program } = formulate(problem, { keepSizeColumns });
-        expect(faultsOf(problem, program)).toEqual([]);
+        expect(staircaseFaults(problem, program)).toEqual([]);
         const names = namesOf(program);
         expect(new Set(names).size).toBe(names.length);
         const wraps = (window: Int32Array) => window.some((block, n) => n > 0 && block < window[n - 1]!);
@@ -72,7 +45,7 @@ describe("the program's blocks", () => {
       ],
     });
     const { program, layout } = formulate(problem);
-    expect(faultsOf(problem, program)).toEqual([]);
+    expect(staircaseFaults(problem, program)).toEqual([]);
     expect(new Set(layout.unmetBatch[0]).size).toBe(5);
   });
 
