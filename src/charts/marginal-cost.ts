@@ -1,7 +1,7 @@
+import { seasonHourMeans, seasons } from "../core/study/report/season-hours.ts";
 import { axisRoom, valueAxis, zeroBasedScale } from "./axes.ts";
 import { type Chart, type ChartFrame, finishChart, settleFrame } from "./chart.ts";
 import { keyRow } from "./key.ts";
-import { monthOfHour } from "./months-of-year.ts";
 import { dashOf } from "./point-line.ts";
 import { stepLine } from "./step-path.ts";
 import { label, strokeOf, tag } from "./svg.ts";
@@ -12,22 +12,16 @@ export interface MarginalData {
     readonly name: string;
     /** Cost of one more kWh, 8760 hours. */
     readonly marginal_per_kWh: Float64Array;
+    /** Hours count by it where it is given. */
+    readonly demand_kW?: Float64Array;
   }[];
 }
-
-/** Calendar quarters shifted to the seasons; named by months, so that both hemispheres read them. */
-const seasons = [
-  { name: "Dec–Feb", months: [12, 1, 2] },
-  { name: "Mar–May", months: [3, 4, 5] },
-  { name: "Jun–Aug", months: [6, 7, 8] },
-  { name: "Sep–Nov", months: [9, 10, 11] },
-] as const;
 
 /** Mean marginal cost of heat by hour of the day in four seasons, a line a network. */
 export function marginalCost(data: MarginalData, frame: ChartFrame): Chart {
   const settled = settleFrame(frame, "What does one more kWh of heat cost, and when?");
   const { width, narrow, text } = settled;
-  const means = data.networks.map((network) => seasonMeans(network.marginal_per_kWh));
+  const means = data.networks.map((network) => seasonHourMeans(network.marginal_per_kWh, network.demand_kW));
   const key = keyRow(
     data.networks.map((network, index) => ({
       name: network.name,
@@ -94,19 +88,6 @@ export function marginalCost(data: MarginalData, frame: ChartFrame): Chart {
     },
     body,
   });
-}
-
-/** Four rows of 24 means; an hour without any figure is NaN. */
-function seasonMeans(series: Float64Array): Float64Array[] {
-  const sums = seasons.map(() => new Float64Array(24));
-  const counts = seasons.map(() => new Float64Array(24));
-  for (let hour = 0; hour < series.length; hour += 1) {
-    if (!Number.isFinite(series[hour])) continue;
-    const season = Math.floor((monthOfHour(hour) % 12) / 3);
-    sums[season]![hour % 24]! += series[hour]!;
-    counts[season]![hour % 24]! += 1;
-  }
-  return sums.map((sum, season) => sum.map((total, hour) => total / counts[season]![hour]!));
 }
 
 function readingOf(

@@ -100,6 +100,15 @@ describe("the client's summary", () => {
     expect(figures).toContain(`${money.simplePayback_years!.toFixed(1)} years`);
   });
 
+  it("tells the engineer in short what the prices say, with the note that explains it", () => {
+    const text = textOf(html);
+    expect(text).toContain("Each size chosen is the one at which one more unit would just pay for itself.");
+    expect(html).toMatch(/just pay for itself\.[^<]*<a href="#note-(\d+)" class="ref"/);
+    const [, note] = /just pay for itself\.[^<]*<a href="#note-(\d+)"/.exec(html)!;
+    expect(html).toMatch(new RegExp(`<li id="note-${note}"><b>What the prices say\\.</b>`));
+    for (const { what } of result.prices!.entries) expect(text).toContain(what);
+  });
+
   it("says what the site must give room to", () => {
     const needs = textOf(/<dl class="needs">.*?<\/dl>/s.exec(html)![0]);
     expect(needs).toContain(`${digits(result.sizes.land_m2)} m²`);

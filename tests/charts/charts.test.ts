@@ -189,6 +189,19 @@ describe("charts of any data whatever draw no NaN", () => {
       { numRuns: 8 },
     );
   });
+  it("marginal cost by demand where there is any", () => {
+    const marginal_per_kWh = new Float64Array(8760).fill(1).fill(5, 0, 24);
+    const demand_kW = new Float64Array(8760).fill(7, 0, 24);
+    const weighted = marginalCost(
+      { currency: "XTS", networks: [{ name: "N", marginal_per_kWh, demand_kW }] },
+      frame,
+    );
+    const winter = weighted.table.rows.find(([, season]) => season === "Dec–Feb")!;
+    expect(winter.slice(2)).toEqual(new Array(24).fill(5));
+    expect(weighted.table.rows.find(([, season]) => season === "Jun–Aug")!.slice(2)).toEqual(
+      new Array(24).fill(1),
+    );
+  });
   it("cash flow, also without years", () => {
     const amounts = record("capital", "replacements", "upkeep", "avoided", "residual", "net", "cumulative");
     fc.assert(

@@ -110,6 +110,7 @@ describe("the document", () => {
       "plant",
       "year",
       "curve",
+      "prices",
       "money",
       "cautions",
       "proof",
@@ -167,6 +168,25 @@ describe("the document", () => {
     expect(stale).toContain("The study was changed since this was found");
     await size();
     expect((await get()).body).not.toContain('class="stale"');
+  });
+
+  it("says what the prices say, and does without them where an answer kept earlier has none", async () => {
+    const { get, size, store, id } = await withStudy();
+    expect((await get()).body).toContain("is told here once the study is sized");
+    await size();
+    const { body } = await get();
+    const section = /<section id="prices".*?<\/section>/s.exec(body)![0];
+    for (const { what, sentence } of answer.result.prices!.entries) {
+      expect(section).toContain(what);
+      expect(section).toContain(sentence);
+    }
+    expect(section).toContain("What does one more kWh of heat cost, and when?");
+    const { prices: _, ...older } = answer.result;
+    const { fingerprint } = (await store.read(id))!;
+    await store.saveAnswer(id, fingerprint, { ...answer, result: older as SizedStudy["result"] });
+    const earlier = await get();
+    expect(earlier.statusCode).toBe(200);
+    expect(earlier.body).toContain("This answer has no prices");
   });
 
   it("never shows NaN, undefined, minus nothing or a bare power of ten as a figure", async () => {

@@ -205,6 +205,12 @@ const catalogue = {
         : `fuel factors of IPCC 2006 unless given; electricity ${threeDigits(factor, study.money.locale)} kg/kWh`;
     },
   ],
+  prices: [
+    "What the prices say",
+    "saving = −d, d = cost of a unit − Σ shadow price × entry; an unbuilt item enters at (1 − d / its price) of its price",
+    (_, { proof: p }) =>
+      `shadow prices of the ${p.method === "full-year" ? "full year’s" : "typical days’"} program; for small changes, one at a time`,
+  ],
   objective: [
     "Objective, gap and residuals",
     "recomputed from the written answer by code apart from the solver; gap = |primal − dual| / (1 + |primal|)",

@@ -3,6 +3,7 @@ import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { embedStudy } from "../../formats/summary-study.ts";
 import { asGiven } from "../../present/numbers.ts";
+import { entriesTable, pricesInShort } from "../../present/prices-view.ts";
 import { proofTable } from "../../present/proof-view.ts";
 import {
   costsTable,
@@ -12,6 +13,7 @@ import {
   moneyTable,
   networksTable,
 } from "../../present/result-tables.ts";
+import { writingOf } from "../../present/writing-of.ts";
 import type { SizedStudy, StudyBundle, StudyDocument } from "../types.ts";
 import { version } from "../version.ts";
 import { assumptionGroups } from "./assumptions.ts";
@@ -78,11 +80,17 @@ function answerPart(document: SummaryDocument, sized: SizedStudy) {
     match: noted(matchTable(study, result), notes, "match"),
     matchRemarks: matchRemarks(result),
     parts: noted(partsTable(study, result), notes, "parts"),
+    pricesInShort: pricesInShort(study, result),
+    pricesNote: (result.prices ?? null) === null ? null : notes.number("prices"),
     charts: summaryCharts(document, sized, notes),
     money: noted(moneyTable(study, result), notes, "npv"),
     moneyRemarks: result.money.remarks,
     costs: noted(costsTable(study, result), notes, "costs"),
     cashFlow: noted(cashFlowTable(study, result), notes, "cashFlow"),
+    prices:
+      (result.prices ?? null) === null
+        ? null
+        : noted(entriesTable(result.prices!.entries, writingOf(study)), notes, "prices"),
     proof: noted(proofTable(study, result), notes, "objective"),
     notes: notes.list(),
   };

@@ -60,7 +60,7 @@ export function heatCauses(answer: PricedAnswer, network: number): Cause[] {
       limit: `step-down ${item.id}`,
       at,
       unit: "kW",
-      words: `step-down ${item.id} passes ${inWords(at)} kW at most`,
+      words: `the step-down from ${study.networks[item.from].name} passes ${inWords(at)} kW at most`,
     });
   });
   problem.stores.forEach((store, s) => {

@@ -37,6 +37,7 @@ export interface DocumentCharts {
   readonly match: readonly ChartView[];
   readonly year: readonly ChartView[];
   readonly curve: readonly ChartView[];
+  readonly prices: readonly ChartView[];
   readonly money: readonly ChartView[];
 }
 
@@ -63,8 +64,9 @@ export function documentCharts(
       result === null || !result.match.some(({ possible }) => possible)
         ? []
         : [show("match", (frame) => collectorMatch(namedMatch(study, result), frame))],
-    year: sized === null || resolved === null || !solved ? [] : yearCharts(sized, resolved, currency, show),
+    year: sized === null || resolved === null || !solved ? [] : yearCharts(sized, resolved, show),
     curve: curve === null ? [] : [show("curve", (frame) => areaCurve(curve, currency, frame))],
+    prices: sized === null || !solved ? [] : priceCharts(study, sized, show),
     money:
       result === null || result.money.cashFlow.length === 0
         ? []
@@ -105,12 +107,7 @@ function loadCharts(study: Study, load: ResolvedLoad, show: Show): ChartView[] {
   return [show(`load-${load.id}`, (frame) => carpet({ name, values, unit, scale }, frame), title)];
 }
 
-function yearCharts(
-  { result, hours }: SizedStudy,
-  resolved: ResolvedStudy,
-  currency: string,
-  show: Show,
-): ChartView[] {
+function yearCharts({ result, hours }: SizedStudy, resolved: ResolvedStudy, show: Show): ChartView[] {
   const { study, calendar } = resolved;
   const total = (pick: (network: (typeof hours.networks)[number]) => Float64Array) => {
     const sum = new Float64Array(calendar.month.length);
@@ -159,12 +156,21 @@ function yearCharts(
       carpet({ name: "Heat in store", values: content, unit: "kWh", scale: "content" }, frame);
     views.push(show("content-carpet", draw, "How full are the stores?"));
   }
-  const nameOf = (id: string) => study.networks.find((network) => network.id === id)?.name ?? id;
-  const networks = hours.networks.map(({ id, marginal_per_kWh }) => ({ name: nameOf(id), marginal_per_kWh }));
-  if (networks.every(({ marginal_per_kWh }) => marginal_per_kWh.length === demand_kW.length)) {
-    views.push(show("marginal", (frame) => marginalCost({ currency, networks }, frame)));
-  }
   return views;
+}
+
+function priceCharts(study: Study, { hours }: SizedStudy, show: Show): ChartView[] {
+  const { currency } = study.money;
+  const nameOf = (id: string) => study.networks.find((network) => network.id === id)?.name ?? id;
+  const networks = hours.networks.map(({ id, marginal_per_kWh, demand_kW }) => ({
+    name: nameOf(id),
+    marginal_per_kWh,
+    demand_kW,
+  }));
+  const priced = networks.every(({ marginal_per_kWh }) => marginal_per_kWh.every(Number.isFinite));
+  return networks.length > 0 && priced
+    ? [show("marginal", (frame) => marginalCost({ currency, networks }, frame))]
+    : [];
 }
 
 /** The first midnight of a Monday at or after an hour. */

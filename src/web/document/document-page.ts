@@ -3,6 +3,7 @@ import { type Problem, tell } from "../../core/problem.ts";
 import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { answerView } from "../../present/answer-view.ts";
+import { pricesView } from "../../present/prices-view.ts";
 import { proofTable } from "../../present/proof-view.ts";
 import {
   costsTable,
@@ -39,6 +40,7 @@ const sections = [
   ["plant", "Plant"],
   ["year", "A year of operation"],
   ["curve", "Area curve"],
+  ["prices", "What the prices say"],
   ["money", "Money"],
   ["cautions", "Cautions"],
   ["proof", "Proof and downloads"],
@@ -120,6 +122,7 @@ export async function documentPage(
             limits: limitsTable(study, result),
             proof: proofTable(study, result),
           },
+    prices: result === null ? null : pricesView(study, result),
     matchRemarks: result === null ? [] : matchRemarks(result),
     moneyRemarks: result?.money.remarks ?? [],
     resultFindings: result?.findings ?? [],

@@ -85,7 +85,7 @@ describe("heat that cannot be met", () => {
     const [conflict] = explain(problem);
     expectClose(conflict!.by, 400 - 270 + 500 - 270, 1e-9);
     expect(conflict!.network).toBe("Wash");
-    expect(conflict!.sentence).toContain("it has no backup, step-down to-wash passes 300 kW at most");
+    expect(conflict!.sentence).toContain("it has no backup, the step-down from Steam passes 300 kW at most");
     const exchanger = conflict!.causes!.find(({ limit }) => limit === "step-down to-wash")!;
     expect(exchanger.at).toBe(300);
     // 0.9 kWh arrive for each in two hours; the other hours' worth is fuel, and does not count.

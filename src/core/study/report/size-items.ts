@@ -31,6 +31,8 @@ export function sizeItems(model: PlantModel, formulation: Formulation, sizes: Ne
   const { study, fields } = model;
   const { problem, layout } = formulation;
   const networkOf = (index: number) => problem.networks[index].id;
+  const networkName = (index: number) =>
+    study.networks.find(({ id }) => id === networkOf(index))?.name ?? networkOf(index);
   const family = (
     kind: PriceKind,
     unit: string,
@@ -60,12 +62,11 @@ export function sizeItems(model: PlantModel, formulation: Formulation, sizes: Ne
     ...problem.fields.map((field, f): SizeItem => {
       const collector = problem.collectors[field.collector];
       const network = networkOf(field.network);
-      const networkName = study.networks.find(({ id }) => id === network)?.name ?? network;
       return {
         kind: "aperture",
         index: f,
         id: collector.id,
-        name: `${fields[f].collector.name} on ${networkName}`,
+        name: `${fields[f].collector.name} on ${networkName(field.network)}`,
         network,
         unit: "m²",
         size: sizes.fields_m2[f],
@@ -118,7 +119,10 @@ export function sizeItems(model: PlantModel, formulation: Formulation, sizes: Ne
       problem.stepDowns,
       sizes.stepDowns_kW,
       layout.sizes.stepDowns,
-      (i) => `Step-down ${study.stepDowns[i].id}`,
+      (i) => {
+        const { from, to } = problem.stepDowns[i];
+        return `Step-down from ${networkName(from)} to ${networkName(to)}`;
+      },
       (i) => networkOf(problem.stepDowns[i].to),
     ),
     ...family(
