@@ -125,7 +125,6 @@ export class ProgramBuilder {
       starts,
       indices,
       values,
-      blockOfColumn: Int32Array.from(this.colBlock.copy()),
       structure: {
         columnBlock: Int32Array.from(this.colBlock.copy()),
         columnKind: Int32Array.from(colFamily),

@@ -16,8 +16,7 @@ export interface LinearProgram {
   readonly starts: Int32Array;
   readonly indices: Int32Array;
   readonly values: Float64Array;
-  /** Block of each column, −1 for one that all blocks share; none for a program without blocks. */
-  readonly blockOfColumn?: Int32Array;
+  /** None for a program without blocks. */
   readonly structure?: ProgramStructure;
   /** Names without blanks, made on demand. */
   columnName(column: number): string;

@@ -6,10 +6,11 @@ import type {
   SolveOptions,
   SolveStatus,
 } from "../../core/dispatch/program.ts";
-import { blockProgram } from "./block-program.ts";
 import { type IterationOptions, predictorCorrector } from "./predictor-corrector.ts";
-import { presolve } from "./presolve.ts";
 import { restore } from "./restore.ts";
+import { scaleStaircase } from "./scale.ts";
+import { staircase } from "./staircase.ts";
+import { System } from "./system.ts";
 
 const name = "interior point";
 
@@ -67,10 +68,12 @@ function solve(program: LinearProgram, options: IterationOptions): Omit<LpAnswer
     reducedCost: null,
     iterations,
   });
-  const bounded = presolve(program);
-  if (bounded === "infeasible" || bounded === "unbounded") return without(bounded, 0);
-  const blocks = blockProgram(bounded);
-  const { converged, stopped, point, iterations } = predictorCorrector(blocks, options);
+  const stairs = staircase(program);
+  if (stairs === "infeasible" || stairs === "unbounded") return without(stairs, 0);
+  if (stairs === "unsupported") return without("unknown", 0);
+  const scaling = scaleStaircase(stairs);
+  const system = new System(stairs);
+  const { converged, stopped, iterations } = predictorCorrector(system, options);
   if (!converged) return without(stopped ? "stopped" : "unknown", iterations);
-  return { solver: name, status: "optimal", iterations, ...restore(program, bounded, blocks, point) };
+  return { solver: name, status: "optimal", iterations, ...restore(program, system, scaling) };
 }

@@ -1,22 +1,42 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
-import type { BlockProgram } from "./block-program.ts";
-import type { Iterate } from "./iterate.ts";
-import type { BoundedProgram } from "./presolve.ts";
+import { rowClass } from "./rows.ts";
+import type { Scaling } from "./scale.ts";
+import type { System } from "./system.ts";
 
-/** A point in the original program's columns, rows and units; reduced costs are recomputed from the row duals. */
-export function restore(program: LinearProgram, bounded: BoundedProgram, p: BlockProgram, point: Iterate) {
-  const primal = bounded.base.slice();
-  p.columnOrder.forEach((j, n) => {
-    primal[bounded.columnSource[j]] += bounded.columnSign[j] * p.columnScale[n] * point.v[n];
-  });
+/** A point in the program's own columns, rows and units; reduced costs are recomputed from the row duals. */
+export function restore(program: LinearProgram, system: System, scaling: Scaling) {
+  const { stairs, work, border } = system;
+  const { columns, rows, template, placeOfBlock } = stairs;
+  const { columns: n, rows: m, limits: q } = template;
+  const primal = columns.base.slice();
+  for (let j = 0; j < program.columns; j += 1) {
+    const slot = columns.place[j];
+    const t = columns.block[j];
+    if (slot < 0 || t < 0) continue;
+    primal[j] +=
+      columns.sign[j] * scaling.column[slot] * scaling.rhs * work.X[placeOfBlock[t] * (n + q) + slot];
+  }
+  for (let z = 0; z < columns.sizes; z += 1) {
+    primal[columns.sizeSource[z]] += columns.sizeSign[z] * scaling.size[z] * scaling.rhs * border.sizes.v[z];
+  }
   const rowDual = new Float64Array(program.rows);
-  p.rowOrder.forEach((i, n) => {
-    const slack = p.slack[n];
-    // A one-sided row has a multiplier of one sign; rounding may leave the last digits of the other.
-    const open = slack >= 0 && p.upper[slack] === Number.POSITIVE_INFINITY;
-    const y = open ? Math.min(0, point.y[n]) : point.y[n];
-    rowDual[bounded.rowSource[i]] = bounded.rowSign[i] * p.rowScale[n] * y;
-  });
+  // A one-sided row has a multiplier of one sign; rounding may leave the last digits of the other.
+  const oneSided = (y: number, slackWidth: number) =>
+    slackWidth === Number.POSITIVE_INFINITY ? Math.min(0, y) : y;
+  for (let i = 0; i < program.rows; i += 1) {
+    const place = rows.place[i];
+    if (rows.kind[i] === rowClass.interior) {
+      const y = oneSided(work.Y[placeOfBlock[rows.block[i]] * m + place], rows.slackWidth[i]);
+      rowDual[i] = rows.sign[i] * scaling.row[place] * scaling.cost * y;
+    } else if (rows.kind[i] === rowClass.limit) {
+      const limit = stairs.limitOfRow[i];
+      const y = -work.Z[placeOfBlock[rows.block[i]] * (n + q) + n + limit];
+      rowDual[i] = (rows.sign[i] * scaling.limit[limit] * scaling.cost * y) / stairs.limitDivisor[i];
+    } else if (rows.kind[i] === rowClass.long) {
+      rowDual[i] =
+        rows.sign[i] * scaling.long[place] * scaling.cost * oneSided(border.eta[place], rows.slackWidth[i]);
+    }
+  }
   const reducedCost = program.cost.slice();
   let objective = 0;
   for (let j = 0; j < program.columns; j += 1) {

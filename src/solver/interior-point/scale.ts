@@ -1,13 +1,14 @@
-import type { Classes } from "./classify.ts";
-import type { BoundedProgram } from "./presolve.ts";
+import type { Staircase } from "./staircase.ts";
 
+/** scaled A = rowScale · A · columnScale, by slot; values are also divided by the usual sizes. */
 export interface Scaling {
-  /** By old column and row: scaled A = rowScale · A · columnScale. */
-  readonly columnScale: Float64Array;
-  readonly rowScale: Float64Array;
-  /** Scaled right-hand sides and costs are divided by these. */
-  readonly rhsScale: number;
-  readonly costScale: number;
+  readonly column: Float64Array;
+  readonly row: Float64Array;
+  readonly limit: Float64Array;
+  readonly size: Float64Array;
+  readonly long: Float64Array;
+  readonly rhs: number;
+  readonly cost: number;
 }
 
 const passes = 4;
@@ -16,74 +17,181 @@ const passes = 4;
  * something bought lies at this rank.
  */
 const usualShare = 0.6;
+/** As many values are looked at for a usual size. */
+const sample = 20_000;
 
 /**
- * Brings coefficients, right-hand sides and costs near 1. Interior rows and local columns share out
- * the square roots of their largest entries (Ruiz 2001); a limit follows its local column, a shared
- * column its largest coefficient in a limit or interior row, a border row its largest entry.
+ * Brings coefficients, right-hand sides and costs near 1, in place. Interior rows and columns of
+ * blocks share out the square roots of their largest entries (Ruiz 2001), alike in all blocks; a limit
+ * follows its column, a size its largest coefficient in a limit, a long row its largest entry.
  */
-export function scaleProgram(program: BoundedProgram, classes: Classes): Scaling {
-  const { columns, rows, starts, indices, values, rhs, cost } = program;
-  const { columnOrder, rowOrder, locals, interior, border } = classes;
-  const columnScale = new Float64Array(columns).fill(1);
-  const rowScale = new Float64Array(rows).fill(1);
-  const kind = new Uint8Array(rows);
-  rowOrder.forEach((row, i) => {
-    kind[row] = i < interior ? 0 : i < interior + border ? 1 : 2;
-  });
-  const local = columnOrder.subarray(0, locals);
-  const shared = columnOrder.subarray(locals);
-
-  const rowMost = new Float64Array(rows);
+export function scaleStaircase(stairs: Staircase): Scaling {
+  const { template, columns: sorted, rows } = stairs;
+  const { columns: n, rows: m, limits: q } = template;
+  const most = largest(stairs);
+  const column = new Float64Array(n).fill(1);
+  const row = new Float64Array(m).fill(1);
   for (let pass = 0; pass < passes; pass += 1) {
-    rowMost.fill(0);
-    const columnMost = new Float64Array(columns);
-    for (const j of local) {
-      for (let e = starts[j]; e < starts[j + 1]; e += 1) {
-        const i = indices[e];
-        if (kind[i] !== 0) continue;
-        const size = Math.abs(values[e]) * columnScale[j] * rowScale[i];
-        rowMost[i] = Math.max(rowMost[i], size);
-        columnMost[j] = Math.max(columnMost[j], size);
+    const columnMost = new Float64Array(n);
+    const rowMost = new Float64Array(m);
+    const meet = (i: number, j: number, value: number) => {
+      const size = value * row[i] * column[j];
+      rowMost[i] = Math.max(rowMost[i], size);
+      columnMost[j] = Math.max(columnMost[j], size);
+    };
+    template.own.forEach((item, i) => {
+      meet(item.row, item.column, most.own[i]);
+    });
+    template.back.forEach((item, i) => {
+      meet(item.row, item.column, most.back[i]);
+    });
+    for (let j = 0; j < n; j += 1) if (columnMost[j] > 0) column[j] /= Math.sqrt(columnMost[j]);
+    for (let i = 0; i < m; i += 1) if (rowMost[i] > 0) row[i] /= Math.sqrt(rowMost[i]);
+  }
+  const limit = Float64Array.from(template.limit, (item) => 1 / column[item.column]);
+
+  const size = new Float64Array(sorted.sizes).fill(1);
+  const sizeMost = new Float64Array(sorted.sizes);
+  template.limit.forEach(({ terms }, l) => {
+    terms.forEach((term, i) => {
+      sizeMost[term.size] = Math.max(sizeMost[term.size], most.limit[l][i] * limit[l]);
+    });
+  });
+  for (const [i, item] of template.direct.entries()) {
+    const carried = template.carried[item.carried];
+    if (carried.kind !== "size") continue;
+    sizeMost[carried.size] = Math.max(sizeMost[carried.size], most.direct[i] * row[item.row]);
+  }
+  for (let z = 0; z < sorted.sizes; z += 1) {
+    if (sizeMost[z] === 0) {
+      for (let y = 0; y < rows.long; y += 1)
+        sizeMost[z] = Math.max(sizeMost[z], Math.abs(stairs.corner[y * sorted.sizes + z]));
+    }
+    if (sizeMost[z] > 0) size[z] = 1 / sizeMost[z];
+  }
+  const long = new Float64Array(rows.long).fill(1);
+  const longMost = new Float64Array(rows.long);
+  template.long.forEach((item, i) => {
+    longMost[item.row] = Math.max(longMost[item.row], most.long[i] * column[item.column]);
+  });
+  for (let y = 0; y < rows.long; y += 1) {
+    for (let z = 0; z < sorted.sizes; z += 1)
+      longMost[y] = Math.max(longMost[y], Math.abs(stairs.corner[y * sorted.sizes + z]) * size[z]);
+    if (longMost[y] > 0) long[y] = 1 / longMost[y];
+  }
+  const isBlocked = stairs.blocks > 0;
+  const rhs = isBlocked
+    ? usualSize([
+        [stairs.rhs, m, row],
+        [stairs.limitRhs, q, limit],
+      ])
+    : usualSize([[stairs.longRhs, rows.long, long]]);
+  const costPlaces = Float64Array.from({ length: stairs.strides.cost }, () => 1);
+  template.cost.forEach((at, j) => {
+    if (at >= 0) costPlaces[at] = column[j];
+  });
+  const cost = isBlocked
+    ? usualSize([[stairs.cost, stairs.strides.cost, costPlaces]])
+    : usualSize([[stairs.sizeCost, sorted.sizes, size]]);
+  const scaling = { column, row, limit, size, long, rhs, cost };
+  apply(stairs, scaling, costPlaces);
+  return scaling;
+}
+
+/** Largest entry of each place of the template. */
+function largest({ template, constants, varying, back, direct, strides }: Staircase) {
+  const over = (values: Float64Array, stride: number) => {
+    const result = new Float64Array(stride);
+    for (let start = 0; start < values.length; start += stride) {
+      for (let i = 0; i < stride; i += 1) {
+        const value = Math.abs(values[start + i]);
+        if (value > result[i]) result[i] = value;
       }
     }
-    for (const j of local) if (columnMost[j] > 0) columnScale[j] /= Math.sqrt(columnMost[j]);
-    for (let i = 0; i < rows; i += 1) if (rowMost[i] > 0) rowScale[i] /= Math.sqrt(rowMost[i]);
-  }
-  for (const j of local) {
-    for (let e = starts[j]; e < starts[j + 1]; e += 1) {
-      if (kind[indices[e]] === 2) rowScale[indices[e]] = 1 / (Math.abs(values[e]) * columnScale[j]);
-    }
-  }
-  for (const j of shared) {
-    let most = 0;
-    let mostInBorder = 0;
-    for (let e = starts[j]; e < starts[j + 1]; e += 1) {
-      const size = Math.abs(values[e]) * rowScale[indices[e]];
-      if (kind[indices[e]] === 1) mostInBorder = Math.max(mostInBorder, size);
-      else most = Math.max(most, size);
-    }
-    if (most > 0 || mostInBorder > 0) columnScale[j] = 1 / (most || mostInBorder);
-  }
-  rowMost.fill(0);
-  for (let j = 0; j < columns; j += 1) {
-    for (let e = starts[j]; e < starts[j + 1]; e += 1) {
-      const i = indices[e];
-      rowMost[i] = Math.max(rowMost[i], Math.abs(values[e]) * columnScale[j]);
-    }
-  }
-  for (let i = 0; i < rows; i += 1) if (kind[i] === 1 && rowMost[i] > 0) rowScale[i] = 1 / rowMost[i];
-
+    return result;
+  };
+  const varied = strides.varying > 0 ? over(varying, strides.varying) : new Float64Array(0);
+  const size = ({ varies, at }: { readonly varies: boolean; readonly at: number }) =>
+    varies ? varied[at] : Math.abs(constants[at]);
   return {
-    columnScale,
-    rowScale,
-    rhsScale: usualSize(Float64Array.from(rhs, (value, i) => (kind[i] === 1 ? 0 : value * rowScale[i]))),
-    costScale: usualSize(Float64Array.from(local, (j) => cost[j] * columnScale[j])),
+    own: template.own.map(({ value }) => size(value)),
+    limit: template.limit.map(({ terms }) => terms.map(({ value }) => size(value))),
+    long: template.long.map(({ value }) => size(value)),
+    back: strides.back > 0 ? over(back, strides.back) : new Float64Array(0),
+    direct: strides.direct > 0 ? over(direct, strides.direct) : new Float64Array(0),
   };
 }
 
+function apply(stairs: Staircase, scaling: Scaling, costPlaces: Float64Array): void {
+  const { template, constants, strides, columns, rows } = stairs;
+  const { column, row, limit, size, long, rhs, cost } = scaling;
+  const varyingScale = new Float64Array(strides.varying);
+  const scaleAt = ({ varies, at }: { readonly varies: boolean; readonly at: number }, by: number) => {
+    if (varies) varyingScale[at] = by;
+    else constants[at] *= by;
+  };
+  for (const item of template.own) scaleAt(item.value, row[item.row] * column[item.column]);
+  template.limit.forEach(({ terms }, l) => {
+    for (const term of terms) scaleAt(term.value, limit[l] * size[term.size]);
+  });
+  for (const item of template.long) scaleAt(item.value, long[item.row] * column[item.column]);
+  scaleStrided(stairs.varying, varyingScale);
+  scaleStrided(
+    stairs.back,
+    Float64Array.from(template.back, (item) => row[item.row] * column[item.column]),
+  );
+  scaleStrided(
+    stairs.direct,
+    Float64Array.from(template.direct, (item) => {
+      const carried = template.carried[item.carried];
+      if (carried.kind === "size") return row[item.row] * size[carried.size];
+      // A link stands for the column that it closes.
+      const closed = template.back.find((entry) => entry.row === item.row);
+      return row[item.row] * column[closed?.column ?? 0];
+    }),
+  );
+  scaleStrided(
+    stairs.cost,
+    costPlaces.map((value) => value / cost),
+  );
+  scaleStrided(
+    stairs.rhs,
+    row.map((value) => value / rhs),
+  );
+  scaleStrided(
+    stairs.limitRhs,
+    limit.map((value) => value / rhs),
+  );
+  for (let z = 0; z < columns.sizes; z += 1) {
+    stairs.sizeCost[z] *= size[z] / cost;
+    stairs.sizeWidth[z] /= size[z] * rhs;
+    for (let y = 0; y < rows.long; y += 1) stairs.corner[y * columns.sizes + z] *= long[y] * size[z];
+  }
+  for (let y = 0; y < rows.long; y += 1) {
+    stairs.longRhs[y] *= long[y] / rhs;
+    stairs.longSlack[y] *= long[y] / rhs;
+  }
+}
+
+function scaleStrided(values: Float64Array, by: Float64Array): void {
+  const stride = by.length;
+  for (let start = 0; start < values.length; start += stride) {
+    for (let i = 0; i < stride; i += 1) values[start + i] *= by[i];
+  }
+}
+
 /** A size that most of the non-zero values are near or below; 1 if all are zero. */
-function usualSize(values: Float64Array): number {
-  const sizes = values.filter((value) => value !== 0).map(Math.abs);
-  return sizes.length === 0 ? 1 : sizes.sort()[Math.floor(usualShare * sizes.length)];
+function usualSize(lists: readonly (readonly [Float64Array, number, Float64Array])[]): number {
+  const sizes: number[] = [];
+  for (const [values, stride, scale] of lists) {
+    const step = Math.max(1, Math.floor(values.length / sample));
+    // A step that shares no factor with the stride meets every place.
+    const skip = stride > 1 && step % stride === 0 ? step + 1 : step;
+    for (let i = 0; i < values.length; i += skip) {
+      const value = Math.abs(values[i] * scale[i % stride]);
+      if (value > 0) sizes.push(value);
+    }
+  }
+  if (sizes.length === 0) return 1;
+  return Float64Array.from(sizes).sort()[Math.floor(usualShare * sizes.length)];
 }

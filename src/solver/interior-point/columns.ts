@@ -1,0 +1,90 @@
+import type { LinearProgram } from "../../core/dispatch/program.ts";
+
+/**
+ * The columns that the method works on: x_source = base + sign · x with 0 ≤ x ≤ width. Columns of a
+ * block are numbered by slot, the same in every block; others (sizes) one by one. Fixed and empty
+ * columns are gone.
+ */
+export interface Columns {
+  readonly slots: number;
+  readonly sizes: number;
+  /** By source column: its slot or size, −1 where it is fixed. */
+  readonly place: Int32Array;
+  /** By source column: its block, −1 for sizes and fixed columns. */
+  readonly block: Int32Array;
+  readonly sign: Float64Array;
+  readonly base: Float64Array;
+  readonly width: Float64Array;
+  /** Source of each size; a free one has two sizes of opposite sign behind each other. */
+  readonly sizeSource: Int32Array;
+  readonly sizeSign: Float64Array;
+}
+
+/** Bounds closer than this, relative to their size, hold a column fixed. */
+const sameBound = 1e-13;
+
+export const isSame = (lower: number, upper: number) =>
+  lower === upper ||
+  (Number.isFinite(lower) && upper - lower <= sameBound * Math.min(Math.abs(lower), Math.abs(upper)));
+
+/** Sorts the columns; `unsupported` where a column of a block has no bound at all. */
+export function sortColumns(program: LinearProgram): Columns | "infeasible" | "unbounded" | "unsupported" {
+  const { columns, cost, colLower, colUpper, starts, structure } = program;
+  const place = new Int32Array(columns).fill(-1);
+  const block = new Int32Array(columns).fill(-1);
+  const sign = new Float64Array(columns).fill(1);
+  const base = new Float64Array(columns);
+  const width = new Float64Array(columns);
+  const slotOf = new Map<number, number>();
+  const sizeSource: number[] = [];
+  const sizeSign: number[] = [];
+  for (let j = 0; j < columns; j += 1) {
+    const lower = colLower[j];
+    const upper = colUpper[j];
+    if (!(lower <= upper)) return "infeasible";
+    if (isSame(lower, upper)) {
+      base[j] = lower;
+      continue;
+    }
+    if (starts[j] === starts[j + 1]) {
+      base[j] = cost[j] > 0 ? lower : cost[j] < 0 ? upper : Math.min(Math.max(0, lower), upper);
+      if (!Number.isFinite(base[j])) return "unbounded";
+      continue;
+    }
+    const isFree = lower === Number.NEGATIVE_INFINITY && upper === Number.POSITIVE_INFINITY;
+    if (lower === Number.NEGATIVE_INFINITY && !isFree) sign[j] = -1;
+    base[j] = isFree ? 0 : sign[j] > 0 ? lower : upper;
+    width[j] = upper - lower;
+    const t = structure?.columnBlock[j] ?? -1;
+    if (t < 0 || structure === undefined) {
+      place[j] = sizeSource.length;
+      sizeSource.push(j);
+      sizeSign.push(sign[j]);
+      if (isFree) {
+        sizeSource.push(j);
+        sizeSign.push(-1);
+      }
+      continue;
+    }
+    if (isFree) return "unsupported";
+    const key = 2 * structure.columnKind[j] + (sign[j] < 0 ? 1 : 0);
+    let slot = slotOf.get(key);
+    if (slot === undefined) {
+      slot = slotOf.size;
+      slotOf.set(key, slot);
+    }
+    place[j] = slot;
+    block[j] = t;
+  }
+  return {
+    slots: slotOf.size,
+    sizes: sizeSource.length,
+    place,
+    block,
+    sign,
+    base,
+    width,
+    sizeSource: Int32Array.from(sizeSource),
+    sizeSign: Float64Array.from(sizeSign),
+  };
+}

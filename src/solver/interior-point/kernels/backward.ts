@@ -1,0 +1,83 @@
+import type { Template } from "../template.ts";
+import type { Elimination } from "./elimination.ts";
+import { coefficientName, compile, loop, maskName, sum } from "./source.ts";
+import type { Work } from "./work.ts";
+
+/**
+ * The direction, substituted backwards from the half-solved rows in DY (less G·DW already) and from
+ * DW: DY, DX, DZ. OUT: 0 largest −dx/x, 1 largest −dz/z, 2 to 5 the sums x·z, x·dz, z·dx, dx·dz.
+ */
+export type BackwardKernel = (work: Work, from: number, to: number) => void;
+
+export function backwardKernel(template: Template, elimination: Elimination): BackwardKernel {
+  const { columns: n, rows: m, limit, own, back, long, carried } = template;
+  const { backRows, hasL, hasV } = elimination;
+  const lines: string[] = [];
+  for (let i = m - 1; i >= 0; i -= 1) {
+    const ties = backRows.flatMap((next) =>
+      hasV(i, next) ? [` - LV[ol + ${elimination.placeOfV(i, next)}] * y${next}`] : [],
+    );
+    const less: string[] = [];
+    for (let p = i + 1; p < m; p += 1) {
+      if (hasL(p, i)) less.push(` - LV[ol + ${elimination.placeOfL(p, i)}] * a${p}`);
+    }
+    lines.push(
+      `const a${i} = (DY[om + ${i}]${ties.join("")}) * DI[om + ${i}]${less.join("")}; DY[om + ${i}] = a${i};`,
+    );
+  }
+  const place = (kind: "size" | "long", number: number) =>
+    carried.findIndex((item) =>
+      kind === "size"
+        ? item.kind === "size" && item.size === number
+        : item.kind === "long" && item.row === number,
+    );
+  limit.forEach(({ terms }, l) => {
+    const value = terms.map((term) => `${coefficientName(term.value)} * D${place("size", term.size)}`);
+    lines.push(`const z${l} = ${sum(value)};`);
+  });
+  for (let j = 0; j < n; j += 1) {
+    const terms = [
+      `DX[o + ${j}]`,
+      ...own.flatMap((entry) =>
+        entry.column === j ? [`${coefficientName(entry.value)} * a${entry.row}`] : [],
+      ),
+      ...back.flatMap((entry) => (entry.column === j ? [`n${entry.at} * y${entry.row}`] : [])),
+      ...long.flatMap((entry) =>
+        entry.column === j ? [`${coefficientName(entry.value)} * D${place("long", entry.row)}`] : [],
+      ),
+      ...limit.flatMap(({ column, sign, terms: sizes }, l) =>
+        column === j && sizes.length > 0 ? [`${sign < 0 ? "-" : ""}E[oq + ${l}] * z${l}`] : [],
+      ),
+    ];
+    lines.push(`const x${j} = TH[oc + ${j}] * (${sum(terms)});`);
+  }
+  limit.forEach(({ column, sign, terms }, l) => {
+    const size = terms.length > 0 ? ` + z${l}` : "";
+    lines.push(
+      `const x${n + l} = ${maskName(template, n + l)} * (RL[oq + ${l}] ${sign < 0 ? "+" : "-"} x${column}${size});`,
+    );
+  });
+  for (let p = 0; p < n + limit.length; p += 1) {
+    lines.push(
+      `{ const x = X[o + ${p}], z = Z[o + ${p}], q = x${p} / x, dz = KP[o + ${p}] - z * q;`,
+      `DX[o + ${p}] = x${p}; DZ[o + ${p}] = dz; reachX = Math.max(reachX, -q); reachZ = Math.max(reachZ, -dz / (z + 1e-300));`,
+      `xz += x * z; xdz += x * dz; zdx += z * x${p}; dxdz += x${p} * dz; }`,
+    );
+  }
+  for (const next of backRows) lines.push(`y${next} = a${next};`);
+  return compile<BackwardKernel>(
+    ["from", "to"],
+    loop({
+      template,
+      arrays: ["X", "Z", "DX", "DZ", "KP", "DY", "TH", "E", "RL", "DI", "LV", "DW", "OUT"],
+      before: [
+        ...carried.map((_, c) => `const D${c} = DW[${c}];`),
+        ...backRows.map((next) => `let y${next} = 0;`),
+        "let reachX = OUT[0], reachZ = OUT[1], xz = OUT[2], xdz = OUT[3], zdx = OUT[4], dxdz = OUT[5];",
+      ],
+      each: [`const ol = t * ${elimination.stored};`, ...lines],
+      after: ["OUT[0] = reachX; OUT[1] = reachZ; OUT[2] = xz; OUT[3] = xdz; OUT[4] = zdx; OUT[5] = dxdz;"],
+      backwards: true,
+    }),
+  );
+}

@@ -1,0 +1,134 @@
+import type { Template } from "../template.ts";
+import type { Elimination } from "./elimination.ts";
+import { coefficientName, compile, loop, maskName, sum } from "./source.ts";
+import type { Work } from "./work.ts";
+
+/**
+ * Moves the point along DX, DZ, DY and finds the residuals there, backwards. AW gains, for each
+ * carried column, what rows and limits say of it: Σ r·ω + Σ D·y for sizes and links, Σ G·x for long
+ * rows. OUT: 0 and 1 the largest primal and dual residual, 2 primal objective, 3 dual objective,
+ * 4 the sum of all products x·z.
+ */
+export type ResidualKernel = (work: Work, from: number, to: number, primal: number, dual: number) => void;
+
+/** @param relative residuals count relative to the largest product in their row or column, if above 1 */
+export function residualKernel(
+  template: Template,
+  elimination: Elimination,
+  relative: boolean,
+): ResidualKernel {
+  const { columns: n, rows: m, limits: q, limit, own, back, long, carried, direct, cost } = template;
+  const { backRows } = elimination;
+  const lines: string[] = [];
+  // An absent column is kept at 1, which must not enter a row.
+  for (let p = 0; p < n + q; p += 1) {
+    const absent = p < n ? `${maskName(template, p)} * ` : "";
+    lines.push(
+      `const X${p} = X[o + ${p}] + primal * DX[o + ${p}], z${p} = Z[o + ${p}] + dual * DZ[o + ${p}]; X[o + ${p}] = X${p}; Z[o + ${p}] = z${p};`,
+      `const x${p} = ${absent}X${p}; products += X${p} * z${p};`,
+    );
+  }
+  for (let i = 0; i < m; i += 1)
+    lines.push(`const a${i} = Y[om + ${i}] + dual * DY[om + ${i}]; Y[om + ${i}] = a${i};`);
+  // The block before moves later, so its columns are moved here for once.
+  for (const column of new Set(back.map((entry) => entry.column)))
+    lines.push(
+      `const px${column} = t > from ? X[o - ${n + q} + ${column}] + primal * DX[o - ${n + q} + ${column}] : 0;`,
+    );
+  const place = (kind: "size" | "long", number: number) =>
+    carried.findIndex((item) =>
+      kind === "size"
+        ? item.kind === "size" && item.size === number
+        : item.kind === "long" && item.row === number,
+    );
+  const measure = (value: string, products: readonly string[], most: string) => {
+    const size = relative
+      ? `Math.abs(${value}) / Math.max(1, ${products.map((product) => `Math.abs(${product})`).join(", ")})`
+      : `Math.abs(${value})`;
+    lines.push(`${most} = Math.max(${most}, ${size});`);
+  };
+  for (let i = 0; i < m; i += 1) {
+    const products = [
+      ...own.flatMap((entry) =>
+        entry.row === i ? [`${coefficientName(entry.value)} * x${entry.column}`] : [],
+      ),
+      ...back.flatMap((entry) => (entry.row === i ? [`b${entry.at} * px${entry.column}`] : [])),
+      ...direct.flatMap((entry) => (entry.row === i ? [`r${entry.at} * W${entry.carried}`] : [])),
+    ];
+    lines.push(
+      `const rp${i} = B[om + ${i}]${products.map((product) => ` - ${product}`).join("")}; RP[om + ${i}] = rp${i};`,
+    );
+    measure(`rp${i}`, products, "mostPrimal");
+    lines.push(`dualObjective += B[om + ${i}] * a${i};`);
+  }
+  limit.forEach(({ column, sign, terms }, l) => {
+    const sizes = terms.map((term) => `${coefficientName(term.value)} * W${place("size", term.size)}`);
+    lines.push(
+      `const rl${l} = ${maskName(template, n + l)} * (U[oq + ${l}] ${sign < 0 ? "+" : "-"} x${column} - x${n + l}${sizes.map((size) => ` + ${size}`).join("")}); RL[oq + ${l}] = rl${l};`,
+      `dualObjective -= U[oq + ${l}] * z${n + l};`,
+    );
+    measure(`rl${l}`, [`x${column}`, `x${n + l}`, ...sizes], "mostPrimal");
+  });
+  for (let j = 0; j < n; j += 1) {
+    const products = [
+      ...own.flatMap((entry) =>
+        entry.column === j ? [`${coefficientName(entry.value)} * a${entry.row}`] : [],
+      ),
+      ...back.flatMap((entry) => (entry.column === j ? [`n${entry.at} * y${entry.row}`] : [])),
+      ...long.flatMap((entry) =>
+        entry.column === j ? [`${coefficientName(entry.value)} * W${place("long", entry.row)}`] : [],
+      ),
+      `z${j}`,
+    ];
+    const limits = limit.flatMap(({ column, sign }, l) =>
+      column === j ? [` ${sign < 0 ? "-" : "+"} z${n + l}`] : [],
+    );
+    const price = cost[j] < 0 ? "0" : `C[ok + ${cost[j]}]`;
+    lines.push(
+      `const rd${j} = ${maskName(template, j)} * (${price}${products.map((product) => ` - ${product}`).join("")}${limits.join("")}); RD[oc + ${j}] = rd${j};`,
+    );
+    if (cost[j] >= 0) lines.push(`objective += ${price} * x${j};`);
+    measure(`rd${j}`, products, "mostDual");
+  }
+  const sums: { readonly carried: number; readonly terms: string[] }[] = [];
+  carried.forEach((item, c) => {
+    const terms: string[] = direct.flatMap((entry) =>
+      entry.carried === c ? [`r${entry.at} * a${entry.row}`] : [],
+    );
+    if (item.kind === "size") {
+      limit.forEach(({ terms: sizes }, l) => {
+        for (const term of sizes) {
+          if (term.size === item.size) terms.push(`${coefficientName(term.value)} * z${n + l}`);
+        }
+      });
+    } else if (item.kind === "long") {
+      for (const entry of long) {
+        if (entry.row === item.row) terms.push(`${coefficientName(entry.value)} * x${entry.column}`);
+      }
+    }
+    if (terms.length > 0) sums.push({ carried: c, terms });
+  });
+  sums.forEach(({ terms }, s) => {
+    lines.push(`s${s} += ${sum(terms)};`);
+  });
+  for (const next of backRows) lines.push(`y${next} = a${next};`);
+  return compile<ResidualKernel>(
+    ["from", "to", "primal", "dual"],
+    loop({
+      template,
+      arrays: ["X", "Z", "DX", "DZ", "Y", "DY", "RD", "RP", "RL", "C", "B", "U", "W", "AW", "OUT"],
+      before: [
+        ...carried.map((_, c) => `const W${c} = W[${c}];`),
+        ...backRows.map((next) => `let y${next} = 0;`),
+        ...sums.map((_, s) => `let s${s} = 0;`),
+        "let mostPrimal = OUT[0], mostDual = OUT[1], objective = OUT[2], dualObjective = OUT[3], products = OUT[4];",
+      ],
+      each: ["const ok = t * S.cost;", ...lines],
+      after: [
+        ...sums.map((item, s) => `AW[${item.carried}] += s${s};`),
+        "OUT[0] = mostPrimal; OUT[1] = mostDual; OUT[2] = objective; OUT[3] = dualObjective; OUT[4] = products;",
+      ],
+      backwards: true,
+    }),
+  );
+}
