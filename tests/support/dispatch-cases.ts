@@ -154,6 +154,8 @@ export interface CaseKinds {
   readonly bounds?: boolean;
   /** Whether today's boilers may be too small, or several share a network. */
   readonly boilers?: boolean;
+  /** Whether prices of those boilers may go by the hour. */
+  readonly hourly?: boolean;
   /** Whether prices of those boilers and of electricity may be negative in some blocks. */
   readonly negative?: boolean;
   /** Whether charging powers of heat stores may have a size of their own. */
@@ -168,6 +170,7 @@ const anyKind: Required<CaseKinds> = {
   limits: true,
   bounds: true,
   boilers: true,
+  hourly: true,
   negative: true,
   chargers: true,
 };
@@ -295,7 +298,9 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
         backups: fc.array(
           fc.record({
             price: few(0.02, 0.1),
-            hourly: fc.option(series(blocks, allowed.negative ? -0.05 : 0.01, 0.12)),
+            hourly: allowed.hourly
+              ? fc.option(series(blocks, allowed.negative ? -0.05 : 0.01, 0.12))
+              : fc.constant(null),
             mayCharge: fc.boolean(),
             power: few(200, 1500),
             annual: few(0.02, 0.5),

@@ -1,6 +1,7 @@
 import type { DispatchCase, StoreCase } from "./case.ts";
 import type { Formulation } from "./formulate.ts";
 import type { Layout } from "./layout.ts";
+import { hasNegativePrice } from "./left-out.ts";
 
 /**
  * The solver's columns made exact: values within their bounds, no charging and discharging in the
@@ -54,14 +55,6 @@ function netStore(problem: DispatchCase, layout: Layout, s: number, x: Float64Ar
       x[d] -= store.chargeEfficiency * less_kW;
     }
   }
-}
-
-function hasNegativePrice({ backups, electricityPrice_per_kWh }: DispatchCase): boolean {
-  const negative = (price: number) => price < 0;
-  return (
-    electricityPrice_per_kWh.some(negative) ||
-    backups.some((backup) => backup.heatPrice_per_kWh.some(negative))
-  );
 }
 
 /** Power beside a store that could be turned down at no cost, kW: backup and sun, or electric cold. */

@@ -1,7 +1,7 @@
 import { BatchChains } from "./batch-chains.ts";
 import type { DispatchCase, SizeCase } from "./case.ts";
 import { emptyLayout, type Layout } from "./layout.ts";
-import { chargeRowNeeded, isAlwaysMet } from "./left-out.ts";
+import { chargeRowNeeded, hasNegativePrice, isAlwaysMet } from "./left-out.ts";
 import type { LinearProgram } from "./program.ts";
 import { ProgramBuilder } from "./program-builder.ts";
 import { addYearLimits } from "./year-limits.ts";
@@ -154,6 +154,7 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
     state: families("state", stores),
     capacity: families("capacityLimit", stores),
     charge: families("chargeLimit", stores),
+    room: families("chargeRoom", stores),
     stepDown: families("stepDownLimit", stepDowns),
     chilled: families("chillerLimit", chillers),
     cold: families("cold", cold),
@@ -162,11 +163,19 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
   const met = networks.map((_, k) => isAlwaysMet(problem, k, keepSizeColumns));
   const needsChargeRow = networks.map((_, k) => chargeRowNeeded(problem, k));
   const batchChains = new BatchChains(draft);
-  const limited = (family: number, t: number, column: number, size: SizeCase, sizeColumn: number) => {
+  const wasteMayPay = hasNegativePrice(problem);
+  const limited = (
+    family: number,
+    t: number,
+    column: number,
+    size: SizeCase,
+    sizeColumn: number,
+    perUnit = 1,
+  ) => {
     const { column: by, limit } = ceiling(size, sizeColumn);
     if (by < 0) return;
     const r = builder.row(family, t, -infinity, limit);
-    builder.entry(r, column, 1);
+    builder.entry(r, column, perUnit);
     builder.entry(r, by, -1);
   };
 
@@ -247,6 +256,7 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
         if (total.column < 0 && total.limit === 0) return;
         const tieBreak = h * problem.tieBreak_per_kWh;
         const { charger } = store;
+        const inOneBlock = store.chargeEfficiency * problem.step_h;
         const power = charger === null ? null : ceiling(charger, layout.sizes.chargers[s]);
         const mostCharge_kW = power === null || power.column >= 0 ? infinity : power.limit;
         const g = builder.column(
@@ -254,7 +264,11 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
           t,
           tieBreak,
           0,
-          Math.min(store.chargeLimit_kW, mostCharge_kW),
+          Math.min(
+            store.chargeLimit_kW,
+            mostCharge_kW,
+            wasteMayPay && total.column < 0 ? total.limit / inOneBlock : infinity,
+          ),
         );
         const d = builder.column(column.discharge[s], t, 0, 0, store.dischargeLimit_kW);
         const most = total.column >= 0 ? infinity : total.limit;
@@ -264,6 +278,8 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
         layout.content[s][t] = content;
         limited(row.capacity[s], t, content, store.size, layout.sizes.stores[s]);
         if (charger !== null) limited(row.charge[s], t, g, charger, layout.sizes.chargers[s]);
+        // A store that is not there must not be a place to waste heat in.
+        if (wasteMayPay) limited(row.room[s], t, g, store.size, layout.sizes.stores[s], inOneBlock);
         const served =
           "network" in store.serves
             ? layout.rows.balance[store.serves.network][t]

@@ -38,3 +38,12 @@ function neverWorthKeeping({ cycles }: DispatchCase, { heatPrice_per_kWh }: Back
     return true;
   });
 }
+
+/** True where heat or electricity has a negative price in some block, so that wasting it could pay. */
+export function hasNegativePrice({ backups, electricityPrice_per_kWh }: DispatchCase): boolean {
+  const negative = (price: number) => price < 0;
+  return (
+    electricityPrice_per_kWh.some(negative) ||
+    backups.some((backup) => backup.heatPrice_per_kWh.some(negative))
+  );
+}

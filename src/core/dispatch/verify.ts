@@ -12,6 +12,14 @@ export interface Verification {
   readonly relativeGap: number | null;
 }
 
+/** Largest finite right-hand side or bound, at least 1: what a residual is small against. */
+export function scaleOf({ rowLower, rowUpper, colLower, colUpper }: LinearProgram): number {
+  let scale = 1;
+  for (const bounds of [rowLower, rowUpper, colLower, colUpper])
+    for (const value of bounds) if (Number.isFinite(value)) scale = Math.max(scale, Math.abs(value));
+  return scale;
+}
+
 /**
  * Checks a primal and a dual answer against a program by the definitions alone; it shares nothing
  * with any solver. The dual objective takes, for every row and column, the bound that its multiplier

@@ -12,6 +12,7 @@ import {
 import { type Plan, readPlan, readSizes } from "../dispatch/read-plan.ts";
 import { freeSizes, holdSizes } from "../dispatch/size-bounds.ts";
 import { type TypicalDays, typicalDays } from "../dispatch/typical-days.ts";
+import { scaleOf, verify } from "../dispatch/verify.ts";
 import { sum } from "../series.ts";
 import { limitConflicts } from "./explain-conflicts.ts";
 import { unmetConflicts } from "./explain-unmet.ts";
@@ -156,7 +157,8 @@ function solveDays(days: TypicalDays, { solvers }: SizingOptions): QuickAnswer {
   const quick = solveOnce(solvers.quick, formulation.program);
   const agrees =
     quick.status === "optimal" &&
-    Math.abs(quick.objective - exact.objective) <= 1e-6 * Math.abs(exact.objective);
+    Math.abs(quick.objective - exact.objective) <= 1e-6 * Math.abs(exact.objective) &&
+    verify(formulation.program, quick.primal, null).primalResidual <= 1e-6 * scaleOf(formulation.program);
   const answer = agrees ? quick : exact;
   const primal = cleanAnswer(formulation, answer.primal);
   return {
@@ -168,7 +170,7 @@ function solveDays(days: TypicalDays, { solvers }: SizingOptions): QuickAnswer {
     remarks: agrees
       ? []
       : [
-          `The typical days were solved by ${exact.solver}: ${quick.solver} gave ${quick.status} with another objective.`,
+          `The typical days were solved by ${exact.solver}: ${quick.solver} gave ${quick.status} with another objective or a broken row.`,
         ],
   };
 }

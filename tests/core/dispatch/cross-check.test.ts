@@ -3,9 +3,9 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { DispatchCase } from "../../../src/core/dispatch/case.ts";
 import { cleanAnswer } from "../../../src/core/dispatch/clean-answer.ts";
 import { formulate } from "../../../src/core/dispatch/formulate.ts";
-import { type LinearProgram, type LpSolver, solveOnce } from "../../../src/core/dispatch/program.ts";
+import { type LpSolver, solveOnce } from "../../../src/core/dispatch/program.ts";
 import { type Plan, readPlan } from "../../../src/core/dispatch/read-plan.ts";
-import { verify } from "../../../src/core/dispatch/verify.ts";
+import { scaleOf, verify } from "../../../src/core/dispatch/verify.ts";
 import { loadHighs } from "../../../src/solver/highs.ts";
 import { javascriptLpSolver } from "../../../src/solver/javascript-lp-solver.ts";
 import { anyCase } from "../../support/dispatch-cases.ts";
@@ -16,18 +16,10 @@ beforeAll(async () => {
 });
 
 /**
- * The seed is fixed: of 2800 random cases javascript-lp-solver cycled on two and gave a plan that breaks
- * a row on one. The last test keeps those; a sizing compares it with highs and leaves it where they differ.
+ * The seed is fixed: in a few random cases of a thousand javascript-lp-solver cycles, stops short or gives a
+ * plan that breaks a row. The last test keeps some; a sizing checks it and leaves it where it is wrong.
  */
 const runs = { seed: 20261125, numRuns: Number(process.env.RUNS ?? 60) };
-
-/** Largest right-hand side or bound: the scale of the program's quantities. */
-function scaleOf({ rowLower, rowUpper, colLower, colUpper }: LinearProgram): number {
-  let scale = 1;
-  for (const bounds of [rowLower, rowUpper, colLower, colUpper])
-    for (const value of bounds) if (Number.isFinite(value)) scale = Math.max(scale, Math.abs(value));
-  return scale;
-}
 
 /** Largest imbalance of cold, water, content and batches, recomputed from the written plan alone. */
 function otherResidual(problem: DispatchCase, { hours, sizes }: Plan): number {
@@ -170,22 +162,21 @@ describe("the program of a random plant", () => {
   }
 
   it("is given up by javascript-lp-solver, or seen to be wrong, where its simplex goes astray", () => {
-    for (const [seed, at] of [
-      [1001, 53],
-      [1008, 19],
-      [1019, 3],
+    const plain = { hourly: false, negative: false, chargers: false };
+    for (const [kinds, seed, at] of [
+      [plain, 1008, 19],
+      [{}, 1019, 3],
     ] as const) {
-      const problem = fc.sample(anyCase(), { numRuns: 100, seed })[at]!;
+      const problem = fc.sample(anyCase(kinds), { numRuns: 100, seed })[at]!;
       const { program } = formulate(problem);
       const exact = solveOnce(highs, program);
       const quick = solveOnce(javascriptLpSolver, program);
-      const check = verify(program, exact.primal, exact.rowDual);
-      expect(check.relativeGap).toBeLessThanOrEqual(1e-9);
+      expect(verify(program, exact.primal, exact.rowDual).relativeGap).toBeLessThanOrEqual(1e-9);
       if (quick.status === "unknown") continue;
       expect(quick.status).toBe("optimal");
       const differs = Math.abs(quick.objective - exact.objective) > 1e-6 * (1 + Math.abs(exact.objective));
       const breaks = verify(program, quick.primal, null).primalResidual > 1e-6 * scaleOf(program);
-      expect(differs).toBe(breaks);
+      expect(differs || breaks).toBe(true);
     }
   });
 });
