@@ -1,6 +1,5 @@
 import {
   chargeLeft,
-  cheapestBackup,
   dischargeLeft,
   mark,
   nothing_kW,
@@ -9,29 +8,9 @@ import {
   takeOwnStored,
   takeSolar,
 } from "./heat-sources.ts";
-import type { HourState } from "./hour-state.ts";
+import { draws, type HourState } from "./hour-state.ts";
 import type { ReplayPlant } from "./replay-plant.ts";
 import type { SetPoints } from "./set-points.ts";
-
-/** When a chiller may draw heat. */
-export const draws = { asLoad: 2, beforeStores: 1, afterStores: 0 } as const;
-
-/**
- * A kWh of heat in a chiller saves electricity. Where that is worth more than backup heat costs, the
- * chiller is a load like any other; where nothing else uses the network's heat it comes before the
- * stores; else it has what is left when they are charged, or what a well-filled store can spare.
- */
-export function chillerDraws(plant: ReplayPlant, state: HourState, j: number, t: number): number {
-  const { problem } = plant;
-  const chiller = problem.chillers[j];
-  const saved_per_kWhCold =
-    problem.electricityPrice_per_kWh[t] *
-    (1 / problem.cold[chiller.cold].electricCop - chiller.electricity_kWh_per_kWh);
-  const worth_per_kWhHeat = chiller.cop * saved_per_kWhCold;
-  if (cheapestBackup(plant, state, chiller.network, t) < worth_per_kWhHeat) return draws.asLoad;
-  const isSoleUse = plant.hasOtherUse[chiller.network] === 0 && worth_per_kWhHeat > 0;
-  return isSoleUse ? draws.beforeStores : draws.afterStores;
-}
 
 /** Cold that a chiller can make in this hour at most, and least where it runs. */
 const startShare = (plant: ReplayPlant, state: HourState, j: number) =>
@@ -70,7 +49,7 @@ export function askForCold(plant: ReplayPlant, state: HourState, t: number, plan
       state.mustChill_kW[j] = Math.min(short_kW, mostCold(plant, state, j));
       let cold_kW = state.mustChill_kW[j];
       if (plan !== null) cold_kW = Math.max(cold_kW, plan.chilled_kW[j]);
-      else if (chillerDraws(plant, state, j, t) === draws.asLoad) cold_kW = Math.max(cold_kW, without_kW);
+      else if (state.chillerDraws[j][t] === draws.asLoad) cold_kW = Math.max(cold_kW, without_kW);
       cold_kW = Math.min(cold_kW, mostCold(plant, state, j));
       const most_kW = demand_kW[t] + coldStoreRoom(plant, state, c) - coldMade(plant, state, c);
       cold_kW = allowed(Math.min(cold_kW, most_kW), leastCold(plant, state, j), most_kW, plan !== null);
@@ -113,8 +92,8 @@ export function chillFromSun(plant: ReplayPlant, state: HourState, t: number, is
   for (let j = 0; j < problem.chillers.length; j += 1) {
     if (state.chiller_kW[j] <= 0) continue;
     const { cold, network } = problem.chillers[j];
-    const isEarly =
-      chillerDraws(plant, state, j, t) !== draws.afterStores || hasPlenty(plant, state, network);
+    if (state.chillerDraws[j][t] === draws.never) continue;
+    const isEarly = state.chillerDraws[j][t] !== draws.afterStores || hasPlenty(plant, state, network);
     if (isBeforeStores && !isEarly) continue;
     const open_kW = problem.cold[cold].demand_kW[t] - coldMade(plant, state, cold);
     chill(plant, state, j, open_kW + coldStoreRoom(plant, state, cold), takeSolar);
@@ -127,8 +106,8 @@ export function chillFromStores(plant: ReplayPlant, state: HourState, t: number)
   for (let j = 0; j < problem.chillers.length; j += 1) {
     if (state.chiller_kW[j] <= 0) continue;
     const { cold, network } = problem.chillers[j];
-    const way = chillerDraws(plant, state, j, t);
-    if (way === draws.afterStores && !hasPlenty(plant, state, network)) continue;
+    const way = state.chillerDraws[j][t];
+    if (way === draws.never || (way === draws.afterStores && !hasPlenty(plant, state, network))) continue;
     const open_kW = problem.cold[cold].demand_kW[t] - coldMade(plant, state, cold);
     chill(plant, state, j, open_kW, takeOwnStored);
   }
@@ -145,6 +124,11 @@ function chill(plant: ReplayPlant, state: HourState, j: number, want_kW: number,
   const least_kW = leastCold(plant, state, j);
   if (cold_kW < least_kW) return;
   const start_kW = startHeat(plant, state, j);
+  if (least_kW === 0 && start_kW === 0) {
+    const made_kW = cop * take(plant, state, network, cold_kW / cop);
+    if (made_kW > 0) run(plant, state, j, made_kW);
+    return;
+  }
   mark(state);
   const made_kW = cop * (take(plant, state, network, cold_kW / cop + start_kW) - start_kW);
   if (made_kW <= nothing_kW || made_kW < least_kW) takeBack(state);
@@ -158,7 +142,7 @@ export function chillLess(plant: ReplayPlant, state: HourState, t: number): void
     const { network, cop } = problem.chillers[j];
     const missing_kW = state.need_kW[network];
     if (missing_kW <= nothing_kW || state.chilled_kW[j] === 0) continue;
-    if (chillerDraws(plant, state, j, t) === draws.asLoad) continue;
+    if (state.chillerDraws[j][t] === draws.asLoad) continue;
     const heat_kW = state.chilled_kW[j] / cop + state.chillerStart_kW[j];
     if (state.mustChill_kW[j] === 0 && heat_kW <= missing_kW) {
       state.need_kW[network] -= heat_kW;

@@ -64,7 +64,10 @@ export function planFollower(plant: ReplayPlant) {
     };
     const discharge = (s: number, open_kW: number): number => {
       const { dischargeEfficiency } = stores[s];
-      const left_kW = Math.min(plan.discharge_kW[s] - state.discharge_kW[s], dischargeLeft(plant, state, s));
+      // What the store holds beyond the plan comes before backup that the plan has.
+      const beyond_kW = (plant.keep[s] * state.content_kWh[s] - plan.content_kWh[s]) / problem.step_h;
+      const planned_kW = plan.charge_kW[s] > 0 ? 0 : Math.max(plan.discharge_kW[s], beyond_kW);
+      const left_kW = Math.min(planned_kW - state.discharge_kW[s], dischargeLeft(plant, state, s));
       const taken_kW = Math.min(left_kW, open_kW / dischargeEfficiency);
       if (taken_kW <= nothing_kW) return 0;
       if (state.discharge_kW[s] + taken_kW < rules.storeLeastPower_kW[s]) return 0;

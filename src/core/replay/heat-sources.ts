@@ -127,6 +127,7 @@ export function takeBackup(
   want_kW: number,
 ): number {
   const ways = plant.backupRoutes[network];
+  if (ways.length === 1) return takeBackupBy(state, ways[0].backup, ways[0].route, want_kW);
   let got_kW = 0;
   for (let pass = 0; pass < 2; pass += 1) {
     // Ways are few: the next cheapest is looked up each time rather than sorted.
@@ -162,25 +163,19 @@ function wayCost(plant: ReplayPlant, network: number, way: number, t: number): n
   return plant.backupPrice_per_kWh[backup][t] / route.efficiency;
 }
 
-/** The cheapest backup heat at a network, Infinity where there is none. */
-export function cheapestBackup(plant: ReplayPlant, state: HourState, network: number, t: number): number {
-  let least = Number.POSITIVE_INFINITY;
-  for (let w = 0; w < plant.backupRoutes[network].length; w += 1) {
-    if (state.boiler_kW[plant.backupRoutes[network][w].backup] > 0)
-      least = Math.min(least, wayCost(plant, network, w, t));
-  }
-  return least;
-}
-
 /** Remembers sources and step-downs, so that an attempt can be taken back. */
 export function mark(state: HourState): void {
-  state.markSpare_kW.set(state.spare_kW);
-  state.markStepDown_kW.set(state.stepDown_kW);
-  state.markDischarge_kW.set(state.discharge_kW);
+  copy(state.spare_kW, state.markSpare_kW);
+  copy(state.stepDown_kW, state.markStepDown_kW);
+  copy(state.discharge_kW, state.markDischarge_kW);
 }
 
 export function takeBack(state: HourState): void {
-  state.spare_kW.set(state.markSpare_kW);
-  state.stepDown_kW.set(state.markStepDown_kW);
-  state.discharge_kW.set(state.markDischarge_kW);
+  copy(state.markSpare_kW, state.spare_kW);
+  copy(state.markStepDown_kW, state.stepDown_kW);
+  copy(state.markDischarge_kW, state.discharge_kW);
+}
+
+function copy(from: Float64Array, to: Float64Array): void {
+  for (let n = 0; n < from.length; n += 1) to[n] = from[n];
 }

@@ -19,6 +19,9 @@ export interface HourState {
   /** By network, then block: heat that the fields could give. */
   readonly sun_kW: readonly Float64Array[];
 
+  /** By chiller, then block: when it may draw heat, as in `draws`. */
+  readonly chillerDraws: readonly Uint8Array[];
+
   // What the plant holds.
   readonly content_kWh: Float64Array;
   readonly tank_m3: Float64Array;
@@ -30,6 +33,8 @@ export interface HourState {
   readonly mayDischarge: Uint8Array;
 
   // Flows of the hour, kW.
+  /** All of them that begin each hour at 0, one after the other. */
+  readonly flows: Float64Array;
   /** Collected heat without a use so far, by network. */
   readonly spare_kW: Float64Array;
   /** Heat asked for and not served so far, by network. */
@@ -65,7 +70,28 @@ export interface HourState {
 export function hourState({ problem }: ReplayPlant): HourState {
   const { networks, fields, stores, stepDowns, chillers, backups, cold, water, batches, blocks } = problem;
   const each = (items: readonly unknown[]) => new Float64Array(items.length);
+  const lists = [
+    stepDowns,
+    stores,
+    stores,
+    backups,
+    backups,
+    chillers,
+    chillers,
+    cold,
+    cold,
+    water,
+    water,
+    batches,
+  ];
+  const flows = new Float64Array(lists.reduce((all, { length }) => all + length, 0));
+  let next = 0;
+  const flow = ({ length }: readonly unknown[]) => {
+    next += length;
+    return flows.subarray(next - length, next);
+  };
   return {
+    flows,
     aperture_m2: each(fields),
     capacity_kWh: each(stores),
     chargeLimit_kW: each(stores),
@@ -75,6 +101,7 @@ export function hourState({ problem }: ReplayPlant): HourState {
     boiler_kW: each(backups),
     leastBoiler_kW: each(backups),
     sun_kW: networks.map(() => new Float64Array(blocks)),
+    chillerDraws: chillers.map(() => new Uint8Array(blocks)),
     content_kWh: each(stores),
     tank_m3: each(water),
     due_kWh: batches.map(({ windows }) => each(windows)),
@@ -84,19 +111,19 @@ export function hourState({ problem }: ReplayPlant): HourState {
     mayDischarge: new Uint8Array(stores.length),
     spare_kW: each(networks),
     need_kW: each(networks),
-    stepDown_kW: each(stepDowns),
-    charge_kW: each(stores),
-    discharge_kW: each(stores),
-    fired_kW: each(backups),
-    wasted_kW: each(backups),
-    chilled_kW: each(chillers),
-    chillerStart_kW: each(chillers),
-    electricCold_kW: each(cold),
-    unmetCold_kW: each(cold),
-    made_m3_h: each(water),
-    waterStart_kW: each(water),
+    stepDown_kW: flow(stepDowns),
+    charge_kW: flow(stores),
+    discharge_kW: flow(stores),
+    fired_kW: flow(backups),
+    wasted_kW: flow(backups),
+    chilled_kW: flow(chillers),
+    chillerStart_kW: flow(chillers),
+    electricCold_kW: flow(cold),
+    unmetCold_kW: flow(cold),
+    made_m3_h: flow(water),
+    waterStart_kW: flow(water),
     unmetWater_m3_h: each(water),
-    batch_kW: each(batches),
+    batch_kW: flow(batches),
     unmet_kW: each(networks),
     mustChill_kW: each(chillers),
     mustMake_m3_h: each(water),
@@ -108,7 +135,8 @@ export function hourState({ problem }: ReplayPlant): HourState {
 }
 
 /** Puts the plant at new sizes beside what exists. */
-export function setSizes({ problem, rules }: ReplayPlant, state: HourState, sizes: NewSizes): void {
+export function setSizes(plant: ReplayPlant, state: HourState, sizes: NewSizes): void {
+  const { problem, rules } = plant;
   const { fields, stores, stepDowns, chillers, backups, blocks } = problem;
   for (const sun_kW of state.sun_kW) sun_kW.fill(0);
   fields.forEach((field, f) => {
@@ -140,6 +168,35 @@ export function setSizes({ problem, rules }: ReplayPlant, state: HourState, size
     // A boiler that is large enough for any hour is several; one of them runs as low as is wanted.
     state.leastBoiler_kW[b] =
       power_kW === Number.POSITIVE_INFINITY ? 0 : rules.backupLeastShare[b] * power_kW;
+  });
+  setChillerDraws(plant, state);
+}
+
+/** When a chiller may draw heat. */
+export const draws = { never: 0, afterStores: 1, beforeStores: 2, asLoad: 3 } as const;
+
+/**
+ * A kWh of heat in a chiller saves electricity. Where that is worth more than backup heat costs, the
+ * chiller is a load like any other; where nothing else uses the network's heat it comes before the
+ * stores; else it has what is left when they are charged, or what a well-filled store can spare. Where
+ * electricity is worth nothing it stands still unless the electric chiller is too small.
+ */
+function setChillerDraws(
+  { problem, hasOtherUse, backupRoutes, backupPrice_per_kWh }: ReplayPlant,
+  state: HourState,
+): void {
+  problem.chillers.forEach(({ cold, network, cop, electricity_kWh_per_kWh }, j) => {
+    const saved_kWh_per_kWhHeat = cop * (1 / problem.cold[cold].electricCop - electricity_kWh_per_kWh);
+    const ways = backupRoutes[network].filter(({ backup }) => state.boiler_kW[backup] > 0);
+    for (let t = 0; t < problem.blocks; t += 1) {
+      const worth_per_kWhHeat = saved_kWh_per_kWhHeat * problem.electricityPrice_per_kWh[t];
+      let way: number = hasOtherUse[network] === 0 ? draws.beforeStores : draws.afterStores;
+      if (!(worth_per_kWhHeat > 0)) way = draws.never;
+      for (const { backup, route } of ways) {
+        if (backupPrice_per_kWh[backup][t] / route.efficiency < worth_per_kWhHeat) way = draws.asLoad;
+      }
+      state.chillerDraws[j][t] = way;
+    }
   });
 }
 

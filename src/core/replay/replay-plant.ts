@@ -16,9 +16,9 @@ export interface ReplayPlant {
   /** By network. */
   readonly routes: readonly (readonly HeatRoute[])[];
   readonly backupRoutes: readonly (readonly BackupRoute[])[];
-  readonly storesOfNetwork: readonly Int32Array[];
-  readonly storesOfCold: readonly Int32Array[];
-  readonly chillersOfCold: readonly Int32Array[];
+  readonly storesOfNetwork: readonly (readonly number[])[];
+  readonly storesOfCold: readonly (readonly number[])[];
+  readonly chillersOfCold: readonly (readonly number[])[];
   /** Whether a network or a cooler one that it feeds has loads other than chillers, 1 or 0. */
   readonly hasOtherUse: Uint8Array;
   /** By store: share of the content kept over a block. */
@@ -38,7 +38,7 @@ export interface ReplayPlant {
 export function replayPlant(problem: DispatchCase, rules: OperatingRules): ReplayPlant {
   const { networks, stores, chillers, cold, water, batches, backups, stepDowns, blocks } = problem;
   const indices = <T>(items: readonly T[], fits: (item: T) => boolean) =>
-    Int32Array.from(items.flatMap((item, i) => (fits(item) ? [i] : [])));
+    items.flatMap((item, i) => (fits(item) ? [i] : []));
   const routes = heatRoutes(problem);
   const own = networks.map(
     ({ fixed_kW }, k) =>

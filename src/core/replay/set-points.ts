@@ -5,6 +5,9 @@ export interface SetPoints {
   readonly charge_kW: Float64Array;
   /** Taken from the store. */
   readonly discharge_kW: Float64Array;
+  /** Content of stores and tanks at the end of the block. */
+  readonly content_kWh: Float64Array;
+  readonly tank_m3: Float64Array;
   /** Leaving the hot side. */
   readonly stepDown_kW: Float64Array;
   readonly chilled_kW: Float64Array;
@@ -19,6 +22,8 @@ export function emptySetPoints(problem: DispatchCase): SetPoints {
   return {
     charge_kW: each(problem.stores),
     discharge_kW: each(problem.stores),
+    content_kWh: each(problem.stores),
+    tank_m3: each(problem.water),
     stepDown_kW: each(problem.stepDowns),
     chilled_kW: each(problem.chillers),
     electricCold_kW: each(problem.cold),

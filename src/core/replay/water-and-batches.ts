@@ -32,7 +32,12 @@ export function askForWater(plant: ReplayPlant, state: HourState, t: number, pla
     const missing_m3 = plant.waterReserve_m3[w][t] - state.tank_m3[w];
     const most_m3_h = Math.min(mostWater(plant, state, w), tankRoom(plant, state, w, t));
     const must_m3_h = Math.min(most_m3_h, Math.max(0, missing_m3 / problem.step_h + order_m3_h[t]));
-    const planned_m3_h = plan === null ? 0 : Math.min(most_m3_h, plan.made_m3_h[w]);
+    let planned_m3_h = 0;
+    if (plan !== null) {
+      // A tank that is fuller than planned needs less.
+      const missing_m3_h = (plan.tank_m3[w] - state.tank_m3[w]) / problem.step_h + order_m3_h[t];
+      planned_m3_h = Math.max(0, Math.min(most_m3_h, plan.made_m3_h[w], missing_m3_h));
+    }
     const isSetPoint = must_m3_h <= nothing_kW;
     const least_m3_h = leastWater(plant, state, w);
     const made_m3_h = allowed(Math.max(must_m3_h, planned_m3_h), least_m3_h, most_m3_h, isSetPoint);
@@ -51,13 +56,13 @@ export function fillTanks(plant: ReplayPlant, state: HourState, t: number, take:
     const most_m3_h = Math.min(mostWater(plant, state, w), tankRoom(plant, state, w, t));
     const more_m3_h = most_m3_h - state.made_m3_h[w];
     if (more_m3_h * heat_kWh_per_m3 <= nothing_kW) continue;
-    if (state.made_m3_h[w] > 0) {
+    const least_m3_h = leastWater(plant, state, w);
+    const start_kW = startHeat(plant, state, w);
+    if (state.made_m3_h[w] > 0 || (least_m3_h === 0 && start_kW === 0)) {
       make(plant, state, w, take(plant, state, network, more_m3_h * heat_kWh_per_m3) / heat_kWh_per_m3);
       continue;
     }
-    const least_m3_h = leastWater(plant, state, w);
     if (more_m3_h < least_m3_h) continue;
-    const start_kW = startHeat(plant, state, w);
     mark(state);
     const heat_kW = take(plant, state, network, more_m3_h * heat_kWh_per_m3 + start_kW) - start_kW;
     if (heat_kW <= nothing_kW || heat_kW / heat_kWh_per_m3 < least_m3_h) takeBack(state);

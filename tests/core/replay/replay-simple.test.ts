@@ -47,7 +47,7 @@ describe("a plant run without foresight", () => {
         const plan = replaySimple(problem, someSizes(problem, part), rules);
         expect(faultsOf(problem, rules, plan)).toEqual([]);
       }),
-      { numRuns: 400 },
+      { numRuns: 200 },
     );
   });
 
@@ -60,7 +60,7 @@ describe("a plant run without foresight", () => {
         const plan = replaySimple(problem, someSizes(problem, part), rules);
         expect(faultsOf(problem, rules, plan)).toEqual([]);
       }),
-      { numRuns: 400 },
+      { numRuns: 200 },
     );
   });
 
@@ -75,7 +75,7 @@ describe("a plant run without foresight", () => {
         const bound = boundAt(problem, sizes, highs);
         expect(totals.cost).toBeGreaterThanOrEqual(bound - 1e-7 * Math.abs(bound));
       }),
-      { numRuns: 150 },
+      { numRuns: 100 },
     );
   });
 

@@ -148,3 +148,43 @@ export function faultsOf(problem: DispatchCase, rules: OperatingRules, plan: Rep
   });
   return faults;
 }
+
+/** A case of one cycle made into several days of unlike sun and demand; each factor is a day's. */
+export function severalDays(problem: DispatchCase, factors: readonly number[]): DispatchCase {
+  const { blocks } = problem;
+  const tiled = (series: Float64Array, isChanged: boolean) =>
+    Float64Array.from(
+      { length: blocks * factors.length },
+      (_, t) => series[t % blocks]! * (isChanged ? factors[Math.floor(t / blocks)]! : 1),
+    );
+  const all = blocks * factors.length;
+  return {
+    ...problem,
+    blocks: all,
+    weight: new Float64Array(all).fill(1),
+    step_h: 24 / blocks,
+    cycles: [{ start: 0, length: all }],
+    networks: problem.networks.map((item) => ({ ...item, fixed_kW: tiled(item.fixed_kW, true) })),
+    fields: problem.fields.map((item, f) => ({
+      ...item,
+      yield_kW_per_m2: tiled(item.yield_kW_per_m2, f === 0),
+      parasitic_kW_per_m2: tiled(item.parasitic_kW_per_m2, false),
+    })),
+    cold: problem.cold.map((item) => ({ ...item, demand_kW: tiled(item.demand_kW, false) })),
+    water: problem.water.map((item) => ({ ...item, order_m3_h: tiled(item.order_m3_h, false) })),
+    batches: problem.batches.map((item) => ({
+      ...item,
+      windows: factors.flatMap((_, day) =>
+        item.windows.map((window) => {
+          const first = window[0]!;
+          return window.map((block) => (day * blocks + block + (block < first ? blocks : 0)) % all);
+        }),
+      ),
+    })),
+    backups: problem.backups.map((item) => ({
+      ...item,
+      heatPrice_per_kWh: tiled(item.heatPrice_per_kWh, false),
+    })),
+    electricityPrice_per_kWh: tiled(problem.electricityPrice_per_kWh, false),
+  };
+}
