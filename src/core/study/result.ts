@@ -30,6 +30,8 @@ export interface Result {
   /** What the shadow prices say; null where limits conflict or the solver gives none. */
   readonly prices: Prices | null;
   readonly proof: Proof;
+  /** The same plant without foresight; null where it was not run. */
+  readonly replay: Replays | null;
   /** How typical days and full year differ; null when only one method ran. */
   readonly typicalDays: TypicalDaysFigures | null;
   /** Remarks on the input, in sentences. */
@@ -375,4 +377,28 @@ export interface CurvePoint {
   readonly fuelCostAvoided: number;
   readonly annualCost: number;
   readonly spilled_kWh: number;
+}
+
+/** The plant of `sizes` run through the year by controllers that do not know it (docs/methods/replay.md). */
+export interface Replays {
+  readonly simple: ReplayFigures;
+  /** null where it was not run. */
+  readonly twoDay: ReplayFigures | null;
+}
+
+export interface ReplayFigures {
+  readonly annual: Annual;
+  /** As `levelised.annualCost`. */
+  readonly annualCost: number;
+  /** `annualCost` − `levelised.annualCost`: what perfect foresight would save; unmet heat is not in it. */
+  readonly gap_per_year: number;
+  /** What is unmet, at the program's price for it. */
+  readonly unmetCost: number;
+  /** What the program would pay for these hours, `unmetCost` and sizes included. */
+  readonly programCost: number;
+  /** Made by boilers at their least load and taken by nothing. */
+  readonly wasted_kWh: number;
+  /** Left in stores at the year's end, worth nothing. */
+  readonly left_kWh: number;
+  readonly sentences: readonly string[];
 }

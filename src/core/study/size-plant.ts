@@ -19,6 +19,7 @@ import { unmetConflicts } from "./explain-unmet.ts";
 import { planWithoutCollectors } from "./plan-without-collectors.ts";
 import type { PlantModel } from "./plant-model.ts";
 import { proofOf } from "./proof-of.ts";
+import { replaysOf } from "./report/replays.ts";
 import { type Findings, resultOf } from "./report/result-of.ts";
 import { sizesOf } from "./report/sizes.ts";
 import type { Conflict, Proof, Result, TypicalDaysFigures } from "./result.ts";
@@ -38,6 +39,8 @@ export interface SizingOptions {
   readonly solvers: Solvers;
   readonly version: string;
   readonly remarks: readonly string[];
+  /** Controllers without foresight to be run: both with the full year, else the simple one, where left out. */
+  readonly replays?: "none" | "simple" | "both";
   readonly onProgress?: (doing: string, share: number | null) => void;
   readonly shouldStop?: () => boolean;
 }
@@ -81,8 +84,18 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
   progress("New equipment without collectors, for comparison", 0.93);
   const withoutCollectors = planWithoutCollectors(problem, options.solvers.exact, watched);
 
-  progress("Reporting", 0.98);
   const { plan, proof, duals, conflicts, typicalDays: figures, formulation } = answer;
+  const controllers = options.replays ?? (options.method === "full-year" ? "both" : "simple");
+  const replay =
+    controllers === "none"
+      ? null
+      : replaysOf(model, plan, baseline, {
+          planner: controllers === "both" ? options.solvers.exact : null,
+          onProgress: (doing, share) => progress(doing, 0.94 + 0.04 * share),
+          ...(options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop }),
+        });
+
+  progress("Reporting", 0.98);
   const findings: Findings = {
     plan,
     baseline,
@@ -90,6 +103,7 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
     duals,
     conflicts,
     proof,
+    replay,
     typicalDays: figures,
     remarks: [...options.remarks, ...quick.remarks, ...answer.remarks, ...baselineRemarks(baseline)],
     version: options.version,

@@ -1,10 +1,7 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
-import { atSizes, type DispatchCase, type NewSizes, unlimited } from "../../../src/core/dispatch/case.ts";
-import { cleanAnswer } from "../../../src/core/dispatch/clean-answer.ts";
-import { formulate } from "../../../src/core/dispatch/formulate.ts";
-import { type LpSolver, StoppedError, solveOnce } from "../../../src/core/dispatch/program.ts";
-import { readPlan } from "../../../src/core/dispatch/read-plan.ts";
+import type { DispatchCase } from "../../../src/core/dispatch/case.ts";
+import { type LpSolver, StoppedError } from "../../../src/core/dispatch/program.ts";
 import { noRules } from "../../../src/core/replay/operating-rules.ts";
 import { replaySimple } from "../../../src/core/replay/replay-simple.ts";
 import { replayTwoDay } from "../../../src/core/replay/replay-two-day.ts";
@@ -20,7 +17,7 @@ import {
   network,
   store,
 } from "../../support/dispatch-cases.ts";
-import { boundAt, faultsOf, severalDays, someSizes } from "./support.ts";
+import { boundAt, boundPlan, faultsOf, severalDays, someSizes } from "./support.ts";
 
 let highs: LpSolver;
 beforeAll(async () => {
@@ -40,17 +37,6 @@ const days = (kinds: Parameters<typeof anyCase>[0]) =>
 const isDear = ({ backups, electricityPrice_per_kWh }: DispatchCase) =>
   electricityPrice_per_kWh.every((price) => price >= 0) &&
   backups.every(({ heatPrice_per_kWh }) => heatPrice_per_kWh.every((price) => price >= 0));
-
-/** The least-cost dispatch at the sizes, with its contents. */
-function boundPlan(problem: DispatchCase, sizes: NewSizes) {
-  const formulation = formulate(unlimited(atSizes(problem, sizes)));
-  const answer = solveOnce(highs, formulation.program);
-  expect(answer.status).toBe("optimal");
-  return {
-    cost: answer.objective,
-    plan: readPlan(formulation, cleanAnswer(formulation, answer.primal), null),
-  };
-}
 
 describe("a controller that plans two days ahead", () => {
   it("closes every balance and keeps every limit and rule, whatever comes", () => {
@@ -106,7 +92,7 @@ describe("a controller that plans two days ahead", () => {
     fc.assert(
       fc.property(days({ batch: false, boilers: false }).filter(isDear), part, (problem, size) => {
         const sizes = someSizes(problem, size);
-        const { cost, plan } = boundPlan(problem, sizes);
+        const { cost, plan } = boundPlan(problem, sizes, highs);
         const targets = targetsOf(problem, plan);
         const replay = replayTwoDay(problem, sizes, noRules(problem), {
           solver: highs,

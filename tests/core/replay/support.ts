@@ -1,7 +1,9 @@
 import { expect } from "vitest";
 import { atSizes, type DispatchCase, type NewSizes, unlimited } from "../../../src/core/dispatch/case.ts";
+import { cleanAnswer } from "../../../src/core/dispatch/clean-answer.ts";
 import { formulate } from "../../../src/core/dispatch/formulate.ts";
 import { type LpSolver, solveOnce } from "../../../src/core/dispatch/program.ts";
+import { readPlan } from "../../../src/core/dispatch/read-plan.ts";
 import type { OperatingRules } from "../../../src/core/replay/operating-rules.ts";
 import type { ReplayPlan } from "../../../src/core/replay/replay-plan.ts";
 
@@ -37,6 +39,17 @@ export function boundAt(problem: DispatchCase, sizes: NewSizes, solver: LpSolver
   const answer = solveOnce(solver, formulate(unlimited(atSizes(problem, sizes))).program);
   expect(answer.status).toBe("optimal");
   return answer.objective;
+}
+
+/** The least-cost dispatch at given sizes, with its contents. */
+export function boundPlan(problem: DispatchCase, sizes: NewSizes, solver: LpSolver) {
+  const formulation = formulate(unlimited(atSizes(problem, sizes)));
+  const answer = solveOnce(solver, formulation.program);
+  expect(answer.status).toBe("optimal");
+  return {
+    cost: answer.objective,
+    plan: readPlan(formulation, cleanAnswer(formulation, answer.primal), null),
+  };
 }
 
 /** Largest demand of the case's year, for tolerances. */

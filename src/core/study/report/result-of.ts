@@ -1,6 +1,6 @@
 import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
-import type { Conflict, Proof, Result, TypicalDaysFigures } from "../result.ts";
+import type { Conflict, Proof, Replays, Result, TypicalDaysFigures } from "../result.ts";
 import { annualOf } from "./annual.ts";
 import { costsOf } from "./costs.ts";
 import { limitFigures } from "./limits.ts";
@@ -21,6 +21,7 @@ export interface Findings {
   readonly duals: Duals | null;
   readonly conflicts: readonly Conflict[];
   readonly proof: Proof;
+  readonly replay: Replays | null;
   readonly typicalDays: TypicalDaysFigures | null;
   readonly remarks: readonly string[];
   readonly version: string;
@@ -66,6 +67,7 @@ export function resultOf(model: PlantModel, findings: Findings): Result {
     }),
     prices: conflicts.length > 0 ? null : pricesOf(model, plan, proof.method, findings.duals),
     proof,
+    replay: findings.replay,
     typicalDays: findings.typicalDays,
     findings: findings.remarks,
   };

@@ -1,0 +1,80 @@
+import type { LpSolver } from "../../dispatch/program.ts";
+import type { Plan } from "../../dispatch/read-plan.ts";
+import type { ReplayPlan } from "../../replay/replay-plan.ts";
+import { replaySimple } from "../../replay/replay-simple.ts";
+import { replayTwoDay } from "../../replay/replay-two-day.ts";
+import type { PlantModel } from "../plant-model.ts";
+import type { ReplayFigures, Replays } from "../result.ts";
+import { annualOf } from "./annual.ts";
+import { levelisedOf } from "./money.ts";
+
+export interface ReplaysOptions {
+  /** Of the small programs of the two-day plan; null: the simple controller alone. */
+  readonly planner: LpSolver | null;
+  readonly onProgress?: (doing: string, share: number) => void;
+  readonly shouldStop?: () => boolean;
+}
+
+/**
+ * The same plant and year run by controllers without foresight (docs/methods/replay.md), each against
+ * the same baseline as the plan with perfect foresight.
+ *
+ * @throws StoppedError
+ */
+export function replaysOf(model: PlantModel, bound: Plan, baseline: Plan, options: ReplaysOptions): Replays {
+  const { problem, rules } = model;
+  const { sizes } = bound;
+  const { planner, onProgress, shouldStop } = options;
+  const figures = (plan: ReplayPlan, who: string) => figuresOf(model, plan, bound, baseline, who);
+  onProgress?.("Replay without foresight: the simple controller", 0);
+  const simple = figures(replaySimple(problem, sizes, rules), "The simple controller");
+  if (planner === null) return { simple, twoDay: null };
+  const twoDay = replayTwoDay(problem, sizes, rules, {
+    solver: planner,
+    forecast: "persistence",
+    onProgress: (share) => onProgress?.(`Replay by two-day plans: day ${Math.round(365 * share) + 1}`, share),
+    ...(shouldStop === undefined ? {} : { shouldStop }),
+  });
+  return { simple, twoDay: figures(twoDay, "The controller that plans two days ahead") };
+}
+
+function figuresOf(
+  model: PlantModel,
+  plan: ReplayPlan,
+  bound: Plan,
+  baseline: Plan,
+  who: string,
+): ReplayFigures {
+  const annual = annualOf(model, plan, baseline);
+  const { annualCost } = levelisedOf(model, plan, baseline);
+  const gap_per_year = annualCost - levelisedOf(model, bound, baseline).annualCost;
+  const { totals } = plan;
+  const wasted_kWh = totals.backupFired_kWh.reduce((all, heat) => all + heat, 0) - totals.backup_kWh;
+  const amount = (value: number) =>
+    Math.abs(value).toLocaleString("en", { maximumSignificantDigits: 3, useGrouping: true });
+  const { currency } = model.study.money;
+  const perCent = (100 * annual.solarFraction).toFixed(1);
+  const sentences = [
+    `${who} reaches a solar fraction of ${perCent} % and costs ${amount(gap_per_year)} ${currency} a year ` +
+      `${gap_per_year >= 0 ? "more" : "less"} than perfect foresight would.`,
+  ];
+  const unmet = [
+    ...(annual.unmet_kWh > 1 ? [`${amount(annual.unmet_kWh)} kWh of heat`] : []),
+    ...(annual.unmetCold_kWh > 1 ? [`${amount(annual.unmetCold_kWh)} kWh of cold`] : []),
+    ...(annual.unmetWater_m3 > 0.1 ? [`${amount(annual.unmetWater_m3)} m³ of water`] : []),
+  ];
+  if (unmet.length > 0)
+    sentences.push(`It leaves ${unmet.join(", ")} a year unmet; that costs nothing in the figure above.`);
+  if (wasted_kWh > 1)
+    sentences.push(`Boilers at their least load make ${amount(wasted_kWh)} kWh a year that nothing takes.`);
+  return {
+    annual,
+    annualCost,
+    gap_per_year,
+    unmetCost: totals.unmetCost,
+    programCost: totals.cost,
+    wasted_kWh,
+    left_kWh: totals.left_kWh.reduce((all, heat) => all + heat, 0),
+    sentences,
+  };
+}
