@@ -1,5 +1,7 @@
 import type { SolveStatus } from "../dispatch/program.ts";
 
+export type { AreaCurve, CurvePoint } from "./curve-figures.ts";
+
 /** result.json: every figure that a sizing gives. Energies per year, money in the study's currency. */
 export interface Result {
   readonly formatVersion: 1;
@@ -354,29 +356,6 @@ export interface TypicalDaysFigures {
   /** Full-year dispatch at the typical days' sizes. */
   readonly dispatchObjective: number;
   readonly dispatchSolarFraction: number;
-}
-
-/** curve.json: the area curve. */
-export interface AreaCurve {
-  readonly optimum: CurvePoint;
-  readonly chosen: CurvePoint | null;
-  readonly lines: readonly {
-    readonly storeFactor: number;
-    readonly storePerAperture_kWh_m2: number;
-    readonly points: readonly CurvePoint[];
-  }[];
-  /** Points where the program chose the split anew at the given total aperture. */
-  readonly bound: readonly CurvePoint[];
-  readonly split: readonly { readonly collector: string; readonly network: string; readonly share: number }[];
-}
-
-export interface CurvePoint {
-  readonly aperture_m2: number;
-  readonly store_kWh: number;
-  readonly solarFraction: number;
-  readonly fuelCostAvoided: number;
-  readonly annualCost: number;
-  readonly spilled_kWh: number;
 }
 
 /** The plant of `sizes` run through the year by controllers that do not know it (docs/methods/replay.md). */
