@@ -2,8 +2,8 @@ import { areaCurve } from "../core/study/area-curve.ts";
 import { plantModel } from "../core/study/plant-model.ts";
 import { newSizesOf } from "../core/study/report/new-sizes.ts";
 import type { AreaCurve, Sizes } from "../core/study/result.ts";
-import type { Solvers } from "../core/study/size-plant.ts";
-import { dispatchAt } from "../core/study/size-plant.ts";
+import { dispatchAt } from "../core/study/sizing/dispatch-at.ts";
+import type { Solvers } from "../core/study/sizing/solvers.ts";
 import type { Progress, ResolvedStudy } from "./types.ts";
 
 export interface CurveRequest {

@@ -1,6 +1,7 @@
 import { tell } from "../core/problem.ts";
 import { plantModel } from "../core/study/plant-model.ts";
-import { type Sizing, type Solvers, sizePlant } from "../core/study/size-plant.ts";
+import { type Sizing, sizePlant } from "../core/study/size-plant.ts";
+import type { Solvers } from "../core/study/sizing/solvers.ts";
 import type { Method, Progress, ResolvedStudy, SizedStudy } from "./types.ts";
 import { version } from "./version.ts";
 

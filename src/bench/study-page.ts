@@ -5,7 +5,7 @@ import { drawCurve } from "../app/draw-curve.ts";
 import { exampleBundle } from "../app/example.ts";
 import { sizeStudy } from "../app/size-study.ts";
 import type { ResolvedStudy } from "../app/types.ts";
-import type { Solvers } from "../core/study/size-plant.ts";
+import type { Solvers } from "../core/study/sizing/solvers.ts";
 import { exampleDefinition } from "../store/example-files.ts";
 import { StudyStore } from "../store/study-store.ts";
 import { buildApp } from "../web/build-app.ts";

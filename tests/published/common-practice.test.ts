@@ -3,9 +3,9 @@ import { inflatedFilmDish } from "../../src/core/collector/records/inflated-film
 import { inflatedFilmTrough } from "../../src/core/collector/records/inflated-film-trough.ts";
 import { annualCostPerUnit } from "../../src/core/economics/part-cost.ts";
 import type { Part } from "../../src/core/study/schema/study.ts";
-import { type Solvers, sizePlant } from "../../src/core/study/size-plant.ts";
-import { loadHighs } from "../../src/solver/highs.ts";
-import { javascriptLpSolver } from "../../src/solver/javascript-lp-solver.ts";
+import { sizePlant } from "../../src/core/study/size-plant.ts";
+import type { Solvers } from "../../src/core/study/sizing/solvers.ts";
+import { loadSolvers } from "../../src/solver/solvers.ts";
 import { plantOf } from "../support/small-plant.ts";
 import { smallStudy } from "../support/small-study.ts";
 
@@ -45,7 +45,7 @@ describe("solar heat of a cheap film heater (common practice, no source)", () =>
 describe("the whole recipe on a sunny made-up year (common practice, no source)", () => {
   let solvers: Solvers;
   beforeAll(async () => {
-    solvers = { quick: javascriptLpSolver, exact: await loadHighs() };
+    solvers = await loadSolvers();
   });
 
   /** A field far smaller than the day's load, so that all heat is used; no store. */

@@ -11,23 +11,106 @@ import { hasNegativePrice } from "./left-out.ts";
  * @returns a new array of as many columns
  */
 export function cleanAnswer(formulation: Formulation, primal: Float64Array): Float64Array {
-  const { problem, program, layout } = formulation;
+  const { problem, layout } = formulation;
   const x = primal.slice();
-  for (let j = 0; j < x.length; j += 1) {
-    x[j] = Math.min(Math.max(x[j], program.colLower[j]), program.colUpper[j]);
-    if (Math.abs(x[j]) < 1e-9) x[j] = Math.min(Math.max(0, program.colLower[j]), program.colUpper[j]);
-  }
+  keepWithinBounds(formulation, x);
   problem.stores.forEach((_, s) => {
     netStore(problem, layout, s, x);
-    recomputeContent(problem, layout, s, x);
+    closeCycle(problem, layout, s, x);
   });
   // Cold comes first: what chillers make decides what heat they draw.
   closeCold(problem, layout, x);
   closeHeat(formulation, x);
+  for (let s = 0; s < problem.stores.length; s += 1) {
+    recomputeContent(problem, layout, s, x);
+    for (let round = 0; round < mostRounds && trimContent(problem, layout, s, x); round += 1)
+      recomputeContent(problem, layout, s, x);
+  }
   closeWater(problem, layout, x);
   closeBatches(problem, layout, x);
   closeStretches(formulation, x);
   return x;
+}
+
+/** Of the largest demand: flows below it are what a solver leaves of zero. */
+const trace = 1e-10;
+
+/** Every column within its bounds; flows of a block that are traces are none. */
+function keepWithinBounds({ problem, program }: Formulation, x: Float64Array): void {
+  const { colLower, colUpper, structure } = program;
+  let peak_kW = 1;
+  for (const { fixed_kW } of problem.networks)
+    for (const heat_kW of fixed_kW) peak_kW = Math.max(peak_kW, heat_kW);
+  const least = trace * peak_kW;
+  for (let j = 0; j < x.length; j += 1) {
+    const isFlow = structure !== undefined && structure.columnBlock[j] >= 0;
+    if (Math.abs(x[j]) < (isFlow ? least : 1e-9)) x[j] = 0;
+    x[j] = Math.min(Math.max(x[j], colLower[j]), colUpper[j]);
+  }
+}
+
+const mostRounds = 3;
+/** Share of a capacity or a year-long limit by which an answer may miss it. */
+const rounding = 1e-8;
+
+/**
+ * Where closing balances filled a store beyond its capacity by a trace, less is charged in that hour
+ * and the sun that filled it is spilled; where it fell below nothing, backup serves instead.
+ *
+ * @returns whether anything was changed
+ */
+function trimContent(problem: DispatchCase, layout: Layout, s: number, x: Float64Array): boolean {
+  const store = problem.stores[s];
+  if (!("network" in store.serves)) return false;
+  const { network } = store.serves;
+  const column = layout.sizes.stores[s];
+  const capacity_kWh = store.size.existing + (column < 0 ? store.size.least : x[column]);
+  const least_kWh = rounding * Math.max(1, capacity_kWh);
+  const backup = problem.backups.findIndex((item) => item.network === network);
+  let shift_kWh = 0;
+  let isChanged = false;
+  for (let t = 0; t < problem.blocks; t += 1) {
+    const charge = layout.charge[s][t];
+    const discharge = layout.discharge[s][t];
+    const solar = layout.solar[network][t];
+    if (charge < 0) continue;
+    shift_kWh *= store.keep_per_h ** problem.step_h;
+    const content_kWh = x[layout.content[s][t]] + shift_kWh;
+    if (content_kWh > capacity_kWh + least_kWh && solar >= 0) {
+      const over_kW = (content_kWh - capacity_kWh) / (store.chargeEfficiency * problem.step_h);
+      const less_kW = Math.min(over_kW, x[charge], x[solar]);
+      x[charge] -= less_kW;
+      x[solar] -= less_kW;
+      shift_kWh -= less_kW * store.chargeEfficiency * problem.step_h;
+      isChanged ||= less_kW > 0;
+    } else if (content_kWh < -least_kWh && backup >= 0 && layout.backup[backup][t] >= 0) {
+      const less_kW = Math.min(-content_kWh / problem.step_h, x[discharge]);
+      x[discharge] -= less_kW;
+      x[layout.backup[backup][t]] += less_kW * store.dischargeEfficiency;
+      shift_kWh += less_kW * problem.step_h;
+      isChanged ||= less_kW > 0;
+    }
+  }
+  return isChanged;
+}
+
+/**
+ * A store without loss must give back in a cycle what it took in; what rounding leaves is spread over
+ * its discharge. (One with a loss finds the content from which its cycle closes.)
+ */
+function closeCycle(problem: DispatchCase, layout: Layout, s: number, x: Float64Array): void {
+  const store = problem.stores[s];
+  for (const { start, length } of problem.cycles) {
+    if (layout.content[s][start] < 0 || 1 - store.keep_per_h ** (problem.step_h * length) > 1e-9) continue;
+    let stored = 0;
+    let drawn = 0;
+    for (let t = start; t < start + length; t += 1) {
+      stored += store.chargeEfficiency * x[layout.charge[s][t]];
+      drawn += x[layout.discharge[s][t]];
+    }
+    if (drawn <= 0) continue;
+    for (let t = start; t < start + length; t += 1) x[layout.discharge[s][t]] *= stored / drawn;
+  }
 }
 
 /**
@@ -105,38 +188,86 @@ function recomputeContent(problem: DispatchCase, layout: Layout, s: number, x: F
 /** Imbalance that is the solver's rounding, as a share of the demand, or kW. */
 const dust = 1e-9;
 
-/** Supply minus use on every network, taken up by backup, then spill, then unmet heat. */
+/** Imbalance, as a share of the demand, from which heat counts as unmet. */
+const lack = 1e-7;
+
+/** Imbalance that the store takes up first, as a share of the demand: what traces leave. */
+const small = 1e-5;
+
+/**
+ * Supply minus use on every network, taken up by backup, then spill, then unmet heat, then by the
+ * store and what steps down. Small amounts go to a store at work, since closing them would make a
+ * boiler seem to run in hours in which it does not. Cool networks come before those that feed them.
+ */
 function closeHeat({ problem, layout, program }: Formulation, x: Float64Array): void {
-  const backupsOf = problem.networks.map((_, k) =>
-    problem.backups.map((backup, i) => ({ backup, i })).filter(({ backup }) => backup.network === k),
-  );
+  const parts = problem.networks.map((_, k) => ({
+    backups: problem.backups.flatMap((backup, i) => (backup.network === k ? [{ backup, i }] : [])),
+    stores: problem.stores.flatMap((store, s) =>
+      "network" in store.serves && store.serves.network === k ? [{ store, s }] : [],
+    ),
+    inflows: problem.stepDowns.flatMap((item, i) => (item.to === k ? [{ item, i }] : [])),
+  }));
+  const order = coolFirst(problem);
   for (let t = 0; t < problem.blocks; t += 1) {
     const excess = heatExcess(problem, layout, t, x);
-    for (let k = 0; k < problem.networks.length; k += 1) {
+    for (const k of order) {
       let surplus = excess[k];
-      // Closing dust would make a boiler seem to run in hours in which it does not.
-      if (Math.abs(surplus) <= dust * Math.max(1, problem.networks[k].fixed_kW[t])) continue;
-      const move = (column: number) => {
-        if (column < 0 || surplus === 0) return;
+      const demand_kW = Math.max(1, problem.networks[k].fixed_kW[t]);
+      if (
+        Math.abs(surplus) <= dust * demand_kW &&
+        !parts[k].backups.some(({ i }) => hold(layout.backup[i], t, x) > 0)
+      )
+        continue;
+      /** Changes a column so that the network has `share` of the change less surplus. */
+      const move = (column: number, share = 1) => {
+        if (column < 0 || surplus === 0) return 0;
         const value = Math.min(
-          Math.max(x[column] - surplus, program.colLower[column]),
+          Math.max(x[column] - surplus / share, program.colLower[column]),
           program.colUpper[column],
         );
-        surplus -= x[column] - value;
+        const change = x[column] - value;
+        surplus -= share * change;
         x[column] = value;
+        return change;
       };
-      for (const { i, backup } of backupsOf[k]) {
+      const moveStores = (isAtWork: boolean) => {
+        for (const { store, s } of parts[k].stores) {
+          const charge = layout.charge[s][t];
+          const discharge = layout.discharge[s][t];
+          if (charge < 0) continue;
+          if (x[discharge] > 0 || (!isAtWork && x[charge] === 0)) move(discharge, store.dischargeEfficiency);
+          else if (x[charge] > 0) move(charge, -1);
+        }
+      };
+      if (Math.abs(surplus) <= small * demand_kW) moveStores(true);
+      for (const { i, backup } of parts[k].backups) {
         const column = layout.backup[i][t];
         // Fuel that one is paid to burn is the last to be saved.
         if (surplus > 0 && backup.heatPrice_per_kWh[t] < 0) continue;
         if (column >= 0 && (surplus > 0 || x[column] > 0)) move(column);
       }
       if (surplus > 0) move(layout.solar[k][t]);
-      for (const { i } of backupsOf[k]) move(layout.backup[i][t]);
-      if (surplus < 0) move(layout.unmet[k][t]);
+      for (const { i } of parts[k].backups) move(layout.backup[i][t]);
+      if (surplus < 0 && hold(layout.unmet[k], t, x) > 0) move(layout.unmet[k][t]);
+      moveStores(false);
+      if (surplus < -lack * demand_kW) move(layout.unmet[k][t]);
+      for (const { item, i } of parts[k].inflows)
+        excess[item.from] += move(layout.stepDown[i][t], item.efficiency);
       if (surplus < 0) move(layout.solar[k][t]);
     }
   }
+}
+
+/** Networks such that each comes before those that step down to it. */
+function coolFirst(problem: DispatchCase): number[] {
+  const order: number[] = [];
+  const visit = (k: number) => {
+    if (order.includes(k)) return;
+    for (const { from, to } of problem.stepDowns) if (from === k) visit(to);
+    order.push(k);
+  };
+  for (let k = 0; k < problem.networks.length; k += 1) visit(k);
+  return order;
 }
 
 const hold = (columns: Int32Array, t: number, x: Float64Array) => (columns[t] < 0 ? 0 : x[columns[t]]);
@@ -254,6 +385,6 @@ function closeStretches({ program, layout }: Formulation, x: Float64Array): void
   for (const [row, column] of stretches) {
     if (column < 0) continue;
     const over = activity[row] - program.rowUpper[row];
-    x[column] = over > 1e-9 * Math.max(1, Math.abs(program.rowUpper[row])) ? over : 0;
+    x[column] = over > rounding * Math.max(1, Math.abs(program.rowUpper[row])) ? over : 0;
   }
 }

@@ -9,7 +9,7 @@ import { annualOf } from "./report/annual.ts";
 import { matchRows } from "./report/match-rows.ts";
 import { levelisedOf } from "./report/money.ts";
 import type { AreaCurve, CurvePoint } from "./result.ts";
-import { dispatchAt, nothingNew } from "./size-plant.ts";
+import { dispatchAt, nothingNew } from "./sizing/dispatch-at.ts";
 
 /** Stores of the lines, as multiples of the optimum's kWh per m² of aperture. */
 const storeFactors = [0, 0.5, 1, 2] as const;

@@ -2,7 +2,7 @@ import { drawCurve } from "../../app/draw-curve.ts";
 import { resolveStudy } from "../../app/resolve-study.ts";
 import { sizeStudy } from "../../app/size-study.ts";
 import type { Progress } from "../../app/types.ts";
-import type { Solvers } from "../../core/study/size-plant.ts";
+import type { Solvers } from "../../core/study/sizing/solvers.ts";
 import type { Work, WorkAnswer } from "./work.ts";
 
 export interface WorkHands {

@@ -1,14 +1,15 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { dispatchAt, nothingNew, type Solvers, sizePlant } from "../../../src/core/study/size-plant.ts";
-import { loadHighs } from "../../../src/solver/highs.ts";
-import { javascriptLpSolver } from "../../../src/solver/javascript-lp-solver.ts";
+import { sizePlant } from "../../../src/core/study/size-plant.ts";
+import { dispatchAt, nothingNew } from "../../../src/core/study/sizing/dispatch-at.ts";
+import type { Solvers } from "../../../src/core/study/sizing/solvers.ts";
+import { loadSolvers } from "../../../src/solver/solvers.ts";
 import { expectClose } from "../../support/close.ts";
 import { plantOf } from "../../support/small-plant.ts";
 import { smallStudy } from "../../support/small-study.ts";
 
 let solvers: Solvers;
 beforeAll(async () => {
-  solvers = { quick: javascriptLpSolver, exact: await loadHighs() };
+  solvers = await loadSolvers();
 });
 
 /** The small study whose fuel costs half by day; its price does not rise. */

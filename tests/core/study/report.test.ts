@@ -1,15 +1,15 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Study } from "../../../src/core/study/schema/study.ts";
-import { type Sizing, type Solvers, sizePlant } from "../../../src/core/study/size-plant.ts";
-import { loadHighs } from "../../../src/solver/highs.ts";
-import { javascriptLpSolver } from "../../../src/solver/javascript-lp-solver.ts";
+import { type Sizing, sizePlant } from "../../../src/core/study/size-plant.ts";
+import type { Solvers } from "../../../src/core/study/sizing/solvers.ts";
+import { loadSolvers } from "../../../src/solver/solvers.ts";
 import { expectClose } from "../../support/close.ts";
 import { plantOf } from "../../support/small-plant.ts";
 import { smallStudy } from "../../support/small-study.ts";
 
 let solvers: Solvers;
 beforeAll(async () => {
-  solvers = { quick: javascriptLpSolver, exact: await loadHighs() };
+  solvers = await loadSolvers();
 });
 const size = (study: Study): Sizing =>
   sizePlant(plantOf(study), { method: "typical-days", solvers, version: "0", remarks: [] });

@@ -3,8 +3,10 @@ import { levelisationFactor } from "../../../../src/core/economics/annuity.ts";
 import { annualCostPerUnit } from "../../../../src/core/economics/part-cost.ts";
 import { seasonHourMeans } from "../../../../src/core/study/report/season-hours.ts";
 import type { Study } from "../../../../src/core/study/schema/study.ts";
-import { type Sizing, type Solvers, sizePlant } from "../../../../src/core/study/size-plant.ts";
+import { type Sizing, sizePlant } from "../../../../src/core/study/size-plant.ts";
+import type { Solvers } from "../../../../src/core/study/sizing/solvers.ts";
 import { loadHighs } from "../../../../src/solver/highs.ts";
+import { interiorPoint } from "../../../../src/solver/interior-point/interior-point.ts";
 import { expectClose } from "../../../support/close.ts";
 import { plantOf } from "../../../support/small-plant.ts";
 import { smallStudy } from "../../../support/small-study.ts";
@@ -12,7 +14,7 @@ import { smallStudy } from "../../../support/small-study.ts";
 let solvers: Solvers;
 beforeAll(async () => {
   const highs = await loadHighs();
-  solvers = { quick: highs, exact: highs };
+  solvers = { quick: highs, exact: highs, engine: interiorPoint };
 });
 const size = (study: Study, method: "typical-days" | "full-year" = "typical-days"): Sizing =>
   sizePlant(plantOf(study), { method, solvers, version: "0", remarks: [] });

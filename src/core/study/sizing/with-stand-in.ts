@@ -1,5 +1,5 @@
-import type { LinearProgram, LpAnswer, LpSession, LpSolver, SolveOptions } from "../dispatch/program.ts";
-import { scaleOf, verify } from "../dispatch/verify.ts";
+import type { LinearProgram, LpAnswer, LpSession, LpSolver, SolveOptions } from "../../dispatch/program.ts";
+import { scaleOf, verify } from "../../dispatch/verify.ts";
 
 /** Recomputed gap and residual (relative to the program's largest number) up to which an answer counts. */
 const tolerance = 1e-6;

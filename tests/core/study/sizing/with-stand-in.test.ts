@@ -1,11 +1,11 @@
 import { describe, expect, it } from "vitest";
-import { formulate } from "../../../src/core/dispatch/formulate.ts";
-import { type LpAnswer, type LpSolver, solveOnce } from "../../../src/core/dispatch/program.ts";
-import { withStandIn } from "../../../src/core/study/with-stand-in.ts";
-import { loadHighs } from "../../../src/solver/highs.ts";
-import { interiorPoint } from "../../../src/solver/interior-point/interior-point.ts";
-import { expectClose } from "../../support/close.ts";
-import { backup, collector, dispatchCase, field, network } from "../../support/dispatch-cases.ts";
+import { formulate } from "../../../../src/core/dispatch/formulate.ts";
+import { type LpAnswer, type LpSolver, solveOnce } from "../../../../src/core/dispatch/program.ts";
+import { withStandIn } from "../../../../src/core/study/sizing/with-stand-in.ts";
+import { loadHighs } from "../../../../src/solver/highs.ts";
+import { interiorPoint } from "../../../../src/solver/interior-point/interior-point.ts";
+import { expectClose } from "../../../support/close.ts";
+import { backup, collector, dispatchCase, field, network } from "../../../support/dispatch-cases.ts";
 
 const highs = await loadHighs();
 const { program, layout } = formulate(
