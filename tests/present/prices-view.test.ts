@@ -72,10 +72,7 @@ describe("the sentence of a price", () => {
       { state: "fixed", size: 0, value_per_unit: -2 },
       "Fixed at nothing new; one m² would cost 2 XTS a year more than it saves.",
     ],
-    [
-      { state: "fixed", value_per_unit: null },
-      "Held at its size by the typical days’ program, which gives it no price; the full year does.",
-    ],
+    [{ state: "fixed", value_per_unit: null }, "The program gives it no price."],
     [{ ...land, state: "at its limit", value_per_unit: 1.5 }, "One more m² would save 1.5 XTS a year."],
     [{ ...land, state: "within its limit" }, "It costs nothing: the plant would be the same without it."],
     [

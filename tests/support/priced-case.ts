@@ -13,9 +13,9 @@ export interface PricedCase {
   readonly objective: number;
 }
 
-/** A case solved with a column for every size, and its duals. */
-export function priceCase(problem: DispatchCase, solver: LpSolver): PricedCase {
-  const formulation = formulate(problem, { keepSizeColumns: true });
+/** A case solved, with a column for every size unless said otherwise, and its duals. */
+export function priceCase(problem: DispatchCase, solver: LpSolver, keepSizeColumns = true): PricedCase {
+  const formulation = formulate(problem, { keepSizeColumns });
   const answer = solveOnce(solver, formulation.program);
   const primal = cleanAnswer(formulation, answer.primal);
   const plan = readPlan(formulation, primal, answer.rowDual);
@@ -23,7 +23,7 @@ export function priceCase(problem: DispatchCase, solver: LpSolver): PricedCase {
   return {
     formulation,
     plan,
-    duals: { formulation, rowDual: answer.rowDual!, sizes },
+    duals: { formulation, rowDual: answer.rowDual!, primal, sizes },
     objective: answer.objective,
   };
 }

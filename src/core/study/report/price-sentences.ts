@@ -6,9 +6,7 @@ export function priceSentence(entry: UnsaidEntry, currency: string): string {
   const { unit, value_per_unit: value } = entry;
   const money = (amount: number) => `${inWords(amount)} ${currency}`;
   if (entry.annualCost_per_unit === null) return limitSentence(entry, money);
-  if (value === null) {
-    return "Held at its size by the typical days’ program, which gives it no price; the full year does.";
-  }
+  if (value === null) return "The program gives it no price.";
   const more = `one more ${unit} would save ${money(value)} a year beyond its own cost`;
   const less = `one ${unit} less would save ${money(-value)} a year`;
   switch (entry.state) {

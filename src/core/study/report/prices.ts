@@ -2,11 +2,13 @@ import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { HeatPrice, PriceEntry, PriceState, Prices, Proof } from "../result.ts";
 import { firstUnitWorth } from "./first-unit-worth.ts";
+import { type LeastFavourableDual, leastFavourableDuals } from "./least-favourable-dual.ts";
 import { limitPrices } from "./limit-prices.ts";
 import { priceSentence } from "./price-sentences.ts";
 import { seasonHourMeans } from "./season-hours.ts";
 import { type SizeItem, sizeItems } from "./size-items.ts";
 import { type Duals, reducedCostOf, shareOfRow } from "./unit-worth.ts";
+import { withSizeColumns } from "./with-size-columns.ts";
 
 /**
  * What the shadow prices of the program that gave the sizes say: the marginal cost of heat, what one more
@@ -20,11 +22,15 @@ export function pricesOf(
   model: PlantModel,
   plan: Plan,
   method: Proof["method"],
-  duals: Duals | null,
+  found: Duals | null,
 ): Prices | null {
-  if (duals === null) return null;
+  if (found === null) return null;
+  const duals = withSizeColumns(found);
   const { currency } = model.study.money;
-  const sizes = sizeItems(model, duals.formulation, duals.sizes).map((item) => sizePrice(item, duals));
+  const leastFavourable = leastFavourableDuals(duals);
+  const sizes = sizeItems(model, duals.formulation, duals.sizes).map((item) =>
+    sizePrice(item, duals, leastFavourable),
+  );
   const entries = [...sizes, ...limitPrices(model, plan, duals)];
   return {
     program: method,
@@ -38,11 +44,11 @@ export type UnsaidEntry = Omit<PriceEntry, "sentence">;
 /** Differences of money below this share of a unit's cost are the solver's rounding. */
 export const priceRounding = 1e-6;
 
-function sizePrice(item: SizeItem, duals: Duals): UnsaidEntry {
+function sizePrice(item: SizeItem, duals: Duals, leastFavourable: LeastFavourableDual): UnsaidEntry {
   const { formulation } = duals;
   const { rows } = formulation.layout;
   const { kind, id, network, unit, size, existing, annualCost_per_unit, initialCost_per_unit } = item;
-  const reduced = costOfOneMore(item, duals);
+  const reduced = costOfOneMore(item, duals, leastFavourable);
   // A limit shared by several fields is loosened along with the size, so its price is no cost of the unit.
   const shared = shareOfRow(duals, item.column, item.sharedRow);
   const value = reduced === null ? null : tidy(shared - reduced, annualCost_per_unit);
@@ -77,11 +83,11 @@ function sizePrice(item: SizeItem, duals: Duals): UnsaidEntry {
  * Annual cost of one more unit, everything else free to follow. Of plant that does not exist yet the
  * solver's duals may promise too much, so the first unit is priced apart; else it is the reduced cost.
  */
-function costOfOneMore(item: SizeItem, duals: Duals): number | null {
+function costOfOneMore(item: SizeItem, duals: Duals, leastFavourable: LeastFavourableDual): number | null {
   const reduced = reducedCostOf(duals, item.column);
   const isNothing = item.size <= leastSize && item.existing === 0;
   if (reduced === null || !isNothing) return reduced;
-  const worth = firstUnitWorth(item, duals);
+  const worth = firstUnitWorth(item, duals, leastFavourable);
   if (worth === null) return reduced;
   const { program, layout } = duals.formulation;
   const shares = [layout.rows.land, layout.rows.budget, item.sharedRow].map((row) =>
@@ -136,13 +142,16 @@ function heatPrices(plan: Plan): HeatPrice[] {
       least_per_kWh = Math.min(least_per_kWh, price);
       most_per_kWh = Math.max(most_per_kWh, price);
     }
+    const scale = Math.max(Math.abs(least_per_kWh), Math.abs(most_per_kWh));
     return [
       {
         network: id,
         mean_per_kWh: drawn_kWh > 0 ? paid / drawn_kWh : sum / demand_kW.length,
-        least_per_kWh,
-        most_per_kWh,
-        bySeasonAndHour_per_kWh: seasonHourMeans(marginal_per_kWh, demand_kW).map((row) => [...row]),
+        least_per_kWh: tidy(least_per_kWh, scale),
+        most_per_kWh: tidy(most_per_kWh, scale),
+        bySeasonAndHour_per_kWh: seasonHourMeans(marginal_per_kWh, demand_kW).map((row) =>
+          Array.from(row, (price) => tidy(price, scale)),
+        ),
       },
     ];
   });

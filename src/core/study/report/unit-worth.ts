@@ -5,6 +5,7 @@ import type { Formulation } from "../../dispatch/formulate.ts";
 export interface Duals {
   readonly formulation: Formulation;
   readonly rowDual: Float64Array;
+  readonly primal: Float64Array;
   /** New sizes in that program's answer. */
   readonly sizes: NewSizes;
 }
