@@ -163,10 +163,9 @@ export function closeCold(plant: ReplayPlant, state: HourState, t: number, plan:
   for (let c = 0; c < problem.cold.length; c += 1) {
     let open_kW = problem.cold[c].demand_kW[t] - coldMade(plant, state, c);
     const limit_kW = problem.cold[c].electricLimit_kW;
-    state.electricCold_kW[c] = 0;
     if (open_kW < 0) {
       chargeCold(plant, state, c, -open_kW, false);
-      continue;
+      open_kW = 0;
     }
     if (plan !== null) {
       open_kW -= dischargeCold(plant, state, c, open_kW, plan.discharge_kW);
@@ -179,8 +178,9 @@ export function closeCold(plant: ReplayPlant, state: HourState, t: number, plan:
     state.electricCold_kW[c] += electric_kW;
     state.unmetCold_kW[c] = open_kW - electric_kW > nothing_kW ? open_kW - electric_kW : 0;
     if (plan === null || state.unmetCold_kW[c] > 0) continue;
+    // The electric chiller charges what the plan has beyond what absorption gave.
     let planned_kW = 0;
-    for (const s of plant.storesOfCold[c]) planned_kW += plan.charge_kW[s];
+    for (const s of plant.storesOfCold[c]) planned_kW += plan.charge_kW[s] - state.charge_kW[s];
     const more_kW = Math.min(planned_kW, limit_kW - state.electricCold_kW[c]);
     state.electricCold_kW[c] += chargeCold(plant, state, c, more_kW, true);
   }

@@ -14,6 +14,8 @@ export function keepLeastLoads(plant: ReplayPlant, state: HourState, t: number):
     const least_kW = state.leastBoiler_kW[b];
     const fired_kW = state.fired_kW[b];
     if (fired_kW <= 0 || fired_kW >= least_kW) continue;
+    // Heat that pays for being made is electric, and no reason to make more of it than is taken.
+    if (plant.backupPrice_per_kWh[b][t] < 0) continue;
     const { network, mayCharge } = backups[b];
     let over_kW = least_kW - fired_kW;
     state.fired_kW[b] = least_kW;

@@ -62,6 +62,8 @@ export function planDays(
   const { program, layout } = formulate(problem);
   const open = openCycle(program, openStates(plant, state, problem, layout, horizon, options.targets));
   const watched: SolveOptions = options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop };
+  // Networks without load or plant leave nothing to decide.
+  if (open.columns === 0) return Array.from({ length: horizon.length }, () => emptySetPoints(plant.problem));
   const answer = solveOnce(options.solver, open, watched);
   if (answer.status === "stopped") throw new StoppedError("stopped in the middle of a replay");
   if (answer.status !== "optimal") return null;

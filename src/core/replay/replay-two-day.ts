@@ -3,7 +3,7 @@ import { hourState, setSizes, startEmpty } from "./hour-state.ts";
 import type { OperatingRules } from "./operating-rules.ts";
 import { type PlanningOptions, planDays } from "./plan-days.ts";
 import { planWriter, type ReplayPlan } from "./replay-plan.ts";
-import { replayPlant } from "./replay-plant.ts";
+import { type ReplayPlant, replayPlant } from "./replay-plant.ts";
 import { Counter } from "./replay-totals.ts";
 import { hourRunner } from "./run-hour.ts";
 import type { SetPoints } from "./set-points.ts";
@@ -33,7 +33,15 @@ export function replayTwoDay(
   rules: OperatingRules,
   options: TwoDayOptions,
 ): TwoDayReplay {
-  const plant = replayPlant(problem, rules);
+  const looksBack = replayPlant(problem, rules);
+  // A controller that knows the orders needs no reserve against them.
+  const plant: ReplayPlant =
+    options.forecast === "perfect"
+      ? {
+          ...looksBack,
+          waterReserve_m3: looksBack.waterReserve_m3.map(({ length }) => new Float64Array(length)),
+        }
+      : looksBack;
   const state = hourState(plant);
   const counter = new Counter(plant, []);
   const writer = planWriter(plant);

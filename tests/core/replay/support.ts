@@ -4,6 +4,7 @@ import { cleanAnswer } from "../../../src/core/dispatch/clean-answer.ts";
 import { formulate } from "../../../src/core/dispatch/formulate.ts";
 import { type LpSolver, solveOnce } from "../../../src/core/dispatch/program.ts";
 import { readPlan } from "../../../src/core/dispatch/read-plan.ts";
+import { openCycle } from "../../../src/core/replay/open-cycle.ts";
 import type { OperatingRules } from "../../../src/core/replay/operating-rules.ts";
 import type { ReplayPlan } from "../../../src/core/replay/replay-plan.ts";
 
@@ -34,9 +35,33 @@ export function someSizes(problem: DispatchCase, share: number): NewSizes {
   };
 }
 
-/** Least cost with perfect foresight at given sizes. */
+/** Whether some heat or electricity pays for being used. */
+export const hasNegativePrice = ({ backups, electricityPrice_per_kWh }: DispatchCase) =>
+  electricityPrice_per_kWh.some((price) => price < 0) ||
+  backups.some(({ heatPrice_per_kWh }) => heatPrice_per_kWh.some((price) => price < 0));
+
+/**
+ * Least cost with perfect foresight at given sizes. Where a price is negative, what is made and left at
+ * the end can earn money, so the program then begins empty and ends as it likes, like a replay.
+ */
 export function boundAt(problem: DispatchCase, sizes: NewSizes, solver: LpSolver): number {
-  const answer = solveOnce(solver, formulate(unlimited(atSizes(problem, sizes))).program);
+  const { program, layout } = formulate(unlimited(atSizes(problem, sizes)));
+  const ends = [...layout.content, ...layout.tank].flatMap((columns) =>
+    problem.cycles.flatMap(({ start, length }) =>
+      columns[start]! < 0
+        ? []
+        : [
+            {
+              firstColumn: columns[start]!,
+              lastColumn: columns[start + length - 1]!,
+              carried: 0,
+              worth: 0,
+              target: null,
+            },
+          ],
+    ),
+  );
+  const answer = solveOnce(solver, hasNegativePrice(problem) ? openCycle(program, ends) : program);
   expect(answer.status).toBe("optimal");
   return answer.objective;
 }
@@ -118,7 +143,10 @@ export function faultsOf(problem: DispatchCase, rules: OperatingRules, plan: Rep
       const fired = plan.backup_kW[b]![t]!;
       check(fired <= power + near, `${item.id} above its power at ${t}`);
       const least_kW = Number.isFinite(power) ? rules.backupLeastShare[b]! * power : 0;
-      check(fired === 0 || fired >= least_kW - near, `${item.id} below its least load at ${t}: ${fired}`);
+      check(
+        fired === 0 || item.heatPrice_per_kWh[t]! < 0 || fired >= least_kW - near,
+        `${item.id} below its least load at ${t}: ${fired}`,
+      );
     });
     hours.cold.forEach((load, c) => {
       const supply =
