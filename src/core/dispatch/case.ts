@@ -24,6 +24,8 @@ export interface DispatchCase {
   /** Levelised, carbon included, currency/kWh. */
   readonly electricityPrice_per_kWh: Float64Array;
   readonly limits: LimitsCase;
+  /** Runs of blocks that must each keep the least solar fraction; all blocks together where left out. */
+  readonly fractionYears?: readonly Cycle[];
   /** Price of a kWh of heat or cold that is not delivered; of 1 m³ of water times its heat. */
   readonly unmetPrice_per_kWh: number;
   /** Small charge on a kWh stored, which breaks ties between equal dispatches. */

@@ -373,6 +373,7 @@ function closeStretches({ program, layout }: Formulation, x: Float64Array): void
     [layout.rows.land, layout.stretch.land],
     [layout.rows.budget, layout.stretch.budget],
     [layout.rows.fraction, layout.stretch.fraction],
+    ...layout.yearFractions.map(({ row, stretch }) => [row, stretch] as const),
   ] as const;
   for (const [, column] of stretches) if (column >= 0) x[column] = 0;
   const activity = new Float64Array(program.rows);

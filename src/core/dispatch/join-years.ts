@@ -1,17 +1,27 @@
 import { ModelError } from "../errors.ts";
 import type { DispatchCase } from "./case.ts";
 
+export interface JoinOptions {
+  /** Where the least solar fraction must hold. */
+  readonly fractionIn?: "expected-year" | "each-year";
+}
+
 /**
  * One plant under several years (weather years, price paths) as one problem: their blocks behind each
  * other, each year with cycles of its own and weighted with its share, sizes in common. The cost and
- * the limits over the year are then those of the expected year; land and budget hold as ever.
+ * the least solar fraction are then those of the expected year, or each year keeps that fraction; land
+ * and budget hold as ever.
  *
  * Limits are those of the first case, the price of unmet heat and the tie-break the largest of all.
  *
  * @param shares probability of each year, above 0, together 1
  * @throws ModelError SERIES_LENGTH, OUT_OF_RANGE (shares) or DIFFERENT_PLANTS
  */
-export function joinYears(cases: readonly DispatchCase[], shares: readonly number[]): DispatchCase {
+export function joinYears(
+  cases: readonly DispatchCase[],
+  shares: readonly number[],
+  { fractionIn = "expected-year" }: JoinOptions = {},
+): DispatchCase {
   const first = cases[0];
   if (first === undefined || cases.length !== shares.length)
     throw new ModelError("SERIES_LENGTH", `${cases.length} years and ${shares.length} shares`);
@@ -57,6 +67,9 @@ export function joinYears(cases: readonly DispatchCase[], shares: readonly numbe
       heatPrice_per_kWh: join(({ backups }) => backups[i].heatPrice_per_kWh),
     })),
     electricityPrice_per_kWh: join((year) => year.electricityPrice_per_kWh),
+    ...(fractionIn === "each-year"
+      ? { fractionYears: cases.map(({ blocks: length }, y) => ({ start: offsets[y], length })) }
+      : {}),
     unmetPrice_per_kWh: Math.max(...cases.map((year) => year.unmetPrice_per_kWh)),
     tieBreak_per_kWh: Math.max(...cases.map((year) => year.tieBreak_per_kWh)),
   };

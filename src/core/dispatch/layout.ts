@@ -41,6 +41,8 @@ export interface Layout {
   readonly unmetBatch: readonly Int32Array[];
   /** Columns that stretch a year-long limit. */
   readonly stretch: { land: number; budget: number; fraction: number };
+  /** Where several years must each keep the least solar fraction: row and stretch of each. */
+  readonly yearFractions: { readonly row: number; readonly stretch: number }[];
   readonly rows: {
     /** By network and block: the heat balance. */
     readonly balance: readonly Int32Array[];
@@ -91,6 +93,7 @@ export function emptyLayout(counts: {
     batchContent: counts.windows.map((lengths) => lengths.map(none)),
     unmetBatch: counts.windows.map((lengths) => none(lengths.length)),
     stretch: { land: -1, budget: -1, fraction: -1 },
+    yearFractions: [],
     rows: { balance: each(counts.networks), land: -1, budget: -1, fraction: -1 },
   };
 }

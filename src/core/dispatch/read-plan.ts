@@ -150,7 +150,10 @@ export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Flo
     stretch: {
       land_m2: over(layout.stretch.land),
       budget: over(layout.stretch.budget),
-      fraction_kWh: over(layout.stretch.fraction),
+      fraction_kWh: layout.yearFractions.reduce(
+        (all, { stretch }) => all + over(stretch),
+        over(layout.stretch.fraction),
+      ),
     },
   };
 }

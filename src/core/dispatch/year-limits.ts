@@ -1,5 +1,6 @@
-import type { StoreCase } from "./case.ts";
+import type { Cycle, StoreCase } from "./case.ts";
 import type { Draft } from "./formulate.ts";
+import type { Layout } from "./layout.ts";
 
 /**
  * Rows that tie the whole year: one collector type on several networks, land, budget, least solar
@@ -89,24 +90,38 @@ function addBudget(draft: Draft): void {
  * far as its cold is used: else a cold store that wastes solar cold would raise the fraction.
  */
 function addLeastSolarFraction(draft: Draft): void {
-  const { problem, builder, layout, hours } = draft;
+  const { layout, problem } = draft;
   const { leastSolarFraction } = problem.limits;
   if (leastSolarFraction === null) return;
+  if (problem.fractionYears === undefined) {
+    const all = { start: 0, length: problem.blocks };
+    const { row, stretch } = addFraction(draft, leastSolarFraction, all, "leastSolarFraction");
+    layout.rows.fraction = row;
+    layout.stretch.fraction = stretch;
+  } else {
+    problem.fractionYears.forEach((year, y) => {
+      layout.yearFractions.push(addFraction(draft, leastSolarFraction, year, `leastSolarFraction.${y + 1}`));
+    });
+  }
+}
+
+function addFraction(
+  draft: Draft,
+  leastSolarFraction: number,
+  { start, length }: Cycle,
+  name: string,
+): Layout["yearFractions"][number] {
+  const { problem, builder, layout, hours } = draft;
+  const end = start + length;
   const allowed = 1 - leastSolarFraction;
   let fixed_kWh = 0;
   for (const network of problem.networks) {
-    for (let t = 0; t < problem.blocks; t += 1) fixed_kWh += hours[t] * network.fixed_kW[t];
+    for (let t = start; t < end; t += 1) fixed_kWh += hours[t] * network.fixed_kW[t];
   }
-  const row = builder.row(
-    builder.family("leastSolarFraction"),
-    -1,
-    Number.NEGATIVE_INFINITY,
-    allowed * fixed_kWh,
-  );
-  layout.rows.fraction = row;
+  const row = builder.row(builder.family(name), -1, Number.NEGATIVE_INFINITY, allowed * fixed_kWh);
   const each = (columns: Int32Array, factor: number) => {
     if (factor === 0) return;
-    for (let t = 0; t < problem.blocks; t += 1) {
+    for (let t = start; t < end; t += 1) {
       if (columns[t] >= 0) builder.entry(row, columns[t], hours[t] * factor);
     }
   };
@@ -129,7 +144,7 @@ function addLeastSolarFraction(draft: Draft): void {
     each(layout.made[w], -allowed * order.heat_kWh_per_m3);
   });
   for (const columns of layout.batch) each(columns, -allowed);
-  layout.stretch.fraction = stretch(draft, "stretch.leastSolarFraction", row, problem.unmetPrice_per_kWh);
+  return { row, stretch: stretch(draft, `stretch.${name}`, row, problem.unmetPrice_per_kWh) };
 }
 
 /** A column that lets a ≤ row be exceeded, at a price. */

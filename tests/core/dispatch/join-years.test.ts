@@ -124,6 +124,28 @@ describe("joinYears(cases, shares)", () => {
     expectClose(plan.stretch.fraction_kWh, 0, 1e-6);
   });
 
+  it("holds the least solar fraction in each year where that is asked for", () => {
+    const day = (sun: number): DispatchCase => ({
+      ...dispatchCase(24, {
+        networks: [network("n", new Float64Array(24).fill(1000))],
+        collectors: [collector(1)],
+        fields: [field(new Float64Array(24).fill(sun, 0, 12))],
+        backups: [backup(0.04)],
+      }),
+      limits: { land_m2: null, budget: null, leastSolarFraction: 0.25 },
+    });
+    // A quarter of 24 MWh in 12 hours of sun: 6000 kWh, of 0.5 kW/m² by 1000 m², of 0.25 kW/m² by 2000 m².
+    const { plan, formulation } = solve(
+      joinYears([day(0.5), day(0.25)], [0.9, 0.1], { fractionIn: "each-year" }),
+    );
+    expectClose(plan.sizes.fields_m2[0]!, 2000, 1e-9);
+    expect(formulation.layout.yearFractions).toHaveLength(2);
+    // A year without sun lacks its 6000 kWh, a tenth of the expected year's.
+    const dull = solve(joinYears([day(0.5), day(0)], [0.9, 0.1], { fractionIn: "each-year" })).plan;
+    expectClose(dull.stretch.fraction_kWh, 600, 1e-6);
+    expectClose(dull.sizes.fields_m2[0]!, 1000, 1e-9);
+  });
+
   it("refuses other plants, shares that are none and missing years", () => {
     const year = dispatchCase(24, {
       networks: [network("n", new Float64Array(24).fill(100))],
