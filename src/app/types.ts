@@ -26,6 +26,9 @@ export interface ResolvedStudy {
   readonly findings: readonly Problem[];
 }
 
+/** Which solver takes the full year. */
+export type { YearSolver } from "../core/study/sizing/solvers.ts";
+
 export type Method = "typical-days" | "full-year";
 
 export interface SizedStudy {

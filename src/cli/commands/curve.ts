@@ -2,13 +2,20 @@ import { Command, Option } from "commander";
 import { drawCurve } from "../../app/draw-curve.ts";
 import { resolveStudy } from "../../app/resolve-study.ts";
 import { sizeStudy } from "../../app/size-study.ts";
-import type { Method } from "../../app/types.ts";
+import type { Method, YearSolver } from "../../app/types.ts";
 import { curveCsv } from "../../formats/curve-csv.ts";
 import { loadSolvers } from "../../solver/solvers.ts";
 import { openStudyFile } from "../../store/open-study-file.ts";
 import { accept } from "../exit-codes.ts";
 import { showProgress } from "../progress.ts";
+import { yearSolverOption } from "../solver-option.ts";
 import { writeFiles } from "../write-files.ts";
+
+interface CurveOptions {
+  readonly out: string;
+  readonly method: Method;
+  readonly solver: YearSolver;
+}
 
 export function curveCommand(): Command {
   return new Command("curve")
@@ -20,12 +27,19 @@ export function curveCommand(): Command {
         .choices(["typical-days", "full-year"])
         .default("full-year"),
     )
-    .action(async (path: string, options: { readonly out: string; readonly method: Method }) => {
+    .addOption(yearSolverOption())
+    .action(async (path: string, options: CurveOptions) => {
       const resolved = accept(resolveStudy(accept(openStudyFile(path))));
       const progress = showProgress();
       const solvers = await loadSolvers();
       const onProgress = progress.report;
-      const { result } = sizeStudy(resolved, { method: options.method, solvers, onProgress });
+      const { result } = sizeStudy(resolved, {
+        method: options.method,
+        yearSolver: options.solver,
+        replays: "none",
+        solvers,
+        onProgress,
+      });
       const curve = drawCurve(resolved, { sizes: result.sizes, solvers, onProgress });
       progress.end();
       await writeFiles(options.out, {

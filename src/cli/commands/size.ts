@@ -2,19 +2,21 @@ import { Command, Option } from "commander";
 import { renderSummary } from "../../app/render-summary.ts";
 import { resolveStudy } from "../../app/resolve-study.ts";
 import { sizeStudy } from "../../app/size-study.ts";
-import type { Method } from "../../app/types.ts";
+import type { Method, YearSolver } from "../../app/types.ts";
 import { hoursCsv } from "../../formats/hours-csv.ts";
 import { mpsChunks } from "../../formats/mps.ts";
 import { loadSolvers } from "../../solver/solvers.ts";
 import { openStudyFile } from "../../store/open-study-file.ts";
 import { accept, InputFault } from "../exit-codes.ts";
 import { showProgress } from "../progress.ts";
+import { yearSolverOption } from "../solver-option.ts";
 import { today } from "../today.ts";
 import { writeChunks, writeFiles } from "../write-files.ts";
 
 interface SizeOptions {
   readonly out: string;
   readonly method: Method;
+  readonly solver: YearSolver;
   readonly mps?: string;
 }
 
@@ -28,6 +30,7 @@ export function sizeCommand(): Command {
         .choices(["typical-days", "full-year"])
         .default("full-year"),
     )
+    .addOption(yearSolverOption())
     .option("--mps <file>", "also write the linear program in free MPS")
     .action(async (path: string, options: SizeOptions) => {
       const bundle = accept(openStudyFile(path));
@@ -36,6 +39,7 @@ export function sizeCommand(): Command {
       const solvers = await loadSolvers();
       const { sizing, ...sized } = sizeStudy(resolved, {
         method: options.method,
+        yearSolver: options.solver,
         solvers,
         onProgress: progress.report,
       });

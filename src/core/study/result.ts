@@ -367,6 +367,11 @@ export interface Replays {
 
 export interface ReplayFigures {
   readonly annual: Annual;
+  readonly networks: readonly NetworkYear[];
+  readonly months: readonly MonthFigures[];
+  readonly levelised: Levelised;
+  /** Of the controller's own fuel and electricity; what is unmet costs nothing in it. */
+  readonly money: MoneyFigures;
   /** As `levelised.annualCost`. */
   readonly annualCost: number;
   /** `annualCost` − `levelised.annualCost`: what perfect foresight would save; unmet heat is not in it. */

@@ -1,3 +1,4 @@
+import type { NewSizes } from "../../dispatch/case.ts";
 import type { LpSolver } from "../../dispatch/program.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import type { ReplayPlan } from "../../replay/replay-plan.ts";
@@ -6,13 +7,25 @@ import { replayTwoDay } from "../../replay/replay-two-day.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { ReplayFigures, Replays } from "../result.ts";
 import { annualOf } from "./annual.ts";
-import { levelisedOf } from "./money.ts";
+import { levelisedOf, moneyOf } from "./money.ts";
+import { monthFigures } from "./months.ts";
+import { networkYears } from "./networks.ts";
 
-export interface ReplaysOptions {
-  /** Of the small programs of the two-day plan; null: the simple controller alone. */
-  readonly planner: LpSolver | null;
+export interface ReplayWatch {
   readonly onProgress?: (doing: string, share: number) => void;
   readonly shouldStop?: () => boolean;
+}
+
+export interface ReplaysOptions extends ReplayWatch {
+  /** Of the small programs of the two-day plan; null: the simple controller alone. */
+  readonly planner: LpSolver | null;
+}
+
+/** The plan with perfect foresight, as far as a replay is compared with it. */
+export interface Bound {
+  readonly sizes: NewSizes;
+  /** As `levelised.annualCost`. */
+  readonly annualCost: number;
 }
 
 /**
@@ -21,35 +34,53 @@ export interface ReplaysOptions {
  *
  * @throws StoppedError
  */
-export function replaysOf(model: PlantModel, bound: Plan, baseline: Plan, options: ReplaysOptions): Replays {
-  const { problem, rules } = model;
-  const { sizes } = bound;
-  const { planner, onProgress, shouldStop } = options;
-  const figures = (plan: ReplayPlan, who: string) => figuresOf(model, plan, bound, baseline, who);
+export function replaysOf(model: PlantModel, plan: Plan, baseline: Plan, options: ReplaysOptions): Replays {
+  const { planner, onProgress } = options;
+  const bound = { sizes: plan.sizes, annualCost: levelisedOf(model, plan, baseline).annualCost };
   onProgress?.("Replay without foresight: the simple controller", 0);
-  const simple = figures(replaySimple(problem, sizes, rules), "The simple controller");
-  if (planner === null) return { simple, twoDay: null };
-  const twoDay = replayTwoDay(problem, sizes, rules, {
+  const simple = figuresOf(
+    model,
+    replaySimple(model.problem, bound.sizes, model.rules),
+    bound,
+    baseline,
+    "The simple controller",
+  );
+  return { simple, twoDay: planner === null ? null : twoDayReplay(model, bound, baseline, planner, options) };
+}
+
+/** The plant run by plans two days ahead, 365 small programs. @throws StoppedError */
+export function twoDayReplay(
+  model: PlantModel,
+  bound: Bound,
+  baseline: Plan,
+  planner: LpSolver,
+  { onProgress, shouldStop }: ReplayWatch = {},
+): ReplayFigures {
+  const plan = replayTwoDay(model.problem, bound.sizes, model.rules, {
     solver: planner,
     forecast: "persistence",
     onProgress: (share) => onProgress?.(`Replay by two-day plans: day ${Math.round(365 * share) + 1}`, share),
     ...(shouldStop === undefined ? {} : { shouldStop }),
   });
-  return { simple, twoDay: figures(twoDay, "The controller that plans two days ahead") };
+  return figuresOf(model, plan, bound, baseline, "The controller that plans two days ahead");
 }
 
 function figuresOf(
   model: PlantModel,
   plan: ReplayPlan,
-  bound: Plan,
+  bound: Bound,
   baseline: Plan,
   who: string,
 ): ReplayFigures {
   const annual = annualOf(model, plan, baseline);
-  const { annualCost } = levelisedOf(model, plan, baseline);
-  const gap_per_year = annualCost - levelisedOf(model, bound, baseline).annualCost;
+  const levelised = levelisedOf(model, plan, baseline);
+  const { annualCost } = levelised;
+  const gap_per_year = annualCost - bound.annualCost;
   const { totals } = plan;
-  const wasted_kWh = totals.backupFired_kWh.reduce((all, heat) => all + heat, 0) - totals.backup_kWh;
+  const wasted_kWh = Math.max(
+    0,
+    totals.backupFired_kWh.reduce((all, heat) => all + heat, 0) - totals.backup_kWh,
+  );
   const amount = (value: number) =>
     Math.abs(value).toLocaleString("en", { maximumSignificantDigits: 3, useGrouping: true });
   const { currency } = model.study.money;
@@ -69,6 +100,10 @@ function figuresOf(
     sentences.push(`Boilers at their least load make ${amount(wasted_kWh)} kWh a year that nothing takes.`);
   return {
     annual,
+    networks: networkYears(model, plan),
+    months: monthFigures(plan),
+    levelised,
+    money: moneyOf(model, plan, baseline),
     annualCost,
     gap_per_year,
     unmetCost: totals.unmetCost,
