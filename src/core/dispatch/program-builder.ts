@@ -1,48 +1,25 @@
+import { growingIntegers, growingNumbers } from "./growing.ts";
 import type { LinearProgram } from "./program.ts";
-
-/** Grows typed columns without an object an entry. */
-class Growing {
-  private values: Float64Array;
-  length = 0;
-  constructor(capacity: number) {
-    this.values = new Float64Array(capacity);
-  }
-  push(value: number): void {
-    if (this.length === this.values.length) {
-      const larger = new Float64Array(this.values.length * 2);
-      larger.set(this.values);
-      this.values = larger;
-    }
-    this.values[this.length] = value;
-    this.length += 1;
-  }
-  get(index: number): number {
-    return this.values[index]!;
-  }
-  copy(): Float64Array {
-    return this.values.slice(0, this.length);
-  }
-}
 
 /**
  * Collects columns, rows and entries in any order and assembles them by columns. A column or row
  * belongs to a family (its name's stem) and a block; names are made only when asked for.
  */
 export class ProgramBuilder {
-  private readonly cost = new Growing(1024);
-  private readonly colLower = new Growing(1024);
-  private readonly colUpper = new Growing(1024);
-  private readonly colFamily = new Growing(1024);
-  private readonly colIndex = new Growing(1024);
-  private readonly colBlock = new Growing(1024);
-  private readonly rowLower = new Growing(1024);
-  private readonly rowUpper = new Growing(1024);
-  private readonly rowFamily = new Growing(1024);
-  private readonly rowIndex = new Growing(1024);
-  private readonly rowBlock = new Growing(1024);
-  private readonly entryRow = new Growing(4096);
-  private readonly entryColumn = new Growing(4096);
-  private readonly entryValue = new Growing(4096);
+  private readonly cost = growingNumbers();
+  private readonly colLower = growingNumbers();
+  private readonly colUpper = growingNumbers();
+  private readonly colFamily = growingIntegers();
+  private readonly colIndex = growingIntegers();
+  private readonly colBlock = growingIntegers();
+  private readonly rowLower = growingNumbers();
+  private readonly rowUpper = growingNumbers();
+  private readonly rowFamily = growingIntegers();
+  private readonly rowIndex = growingIntegers();
+  private readonly rowBlock = growingIntegers();
+  private readonly entryRow = growingIntegers();
+  private readonly entryColumn = growingIntegers();
+  private readonly entryValue = growingNumbers();
   private readonly families: string[] = [];
 
   family(stem: string): number {
@@ -89,50 +66,54 @@ export class ProgramBuilder {
     this.entryValue.push(value);
   }
 
+  /** The program; the builder is empty afterwards. */
   assemble(name: string): LinearProgram {
     const columns = this.cost.length;
     const rows = this.rowLower.length;
     const entries = this.entryRow.length;
     const starts = new Int32Array(columns + 1);
-    for (let e = 0; e < entries; e += 1) starts[this.entryColumn.get(e) + 1]! += 1;
+    this.entryColumn.forEach((column) => {
+      starts[column + 1]! += 1;
+    });
     for (let c = 0; c < columns; c += 1) starts[c + 1]! += starts[c]!;
     const next = starts.slice(0, columns);
     const indices = new Int32Array(entries);
     const values = new Float64Array(entries);
-    for (let e = 0; e < entries; e += 1) {
-      const column = this.entryColumn.get(e);
+    this.entryColumn.forEach((column, e) => {
       const place = next[column]!;
       next[column] = place + 1;
-      indices[place] = this.entryRow.get(e);
-      values[place] = this.entryValue.get(e);
-    }
+      indices[place] = this.entryRow.at(e);
+      values[place] = this.entryValue.at(e);
+    });
+    this.entryRow.drop();
+    this.entryColumn.drop();
+    this.entryValue.drop();
     const { families } = this;
-    const colFamily = this.colFamily.copy();
-    const colIndex = this.colIndex.copy();
-    const rowFamily = this.rowFamily.copy();
-    const rowIndex = this.rowIndex.copy();
+    const structure = {
+      columnBlock: this.colBlock.take(),
+      columnKind: this.colFamily.take(),
+      rowBlock: this.rowBlock.take(),
+      rowKind: this.rowFamily.take(),
+    };
+    const colIndex = this.colIndex.take();
+    const rowIndex = this.rowIndex.take();
     const nameOf = (family: number, block: number) =>
       block < 0 ? families[family]! : `${families[family]}.${block}`;
     return {
       name,
       columns,
       rows,
-      cost: this.cost.copy(),
-      colLower: this.colLower.copy(),
-      colUpper: this.colUpper.copy(),
-      rowLower: this.rowLower.copy(),
-      rowUpper: this.rowUpper.copy(),
+      cost: this.cost.take(),
+      colLower: this.colLower.take(),
+      colUpper: this.colUpper.take(),
+      rowLower: this.rowLower.take(),
+      rowUpper: this.rowUpper.take(),
       starts,
       indices,
       values,
-      structure: {
-        columnBlock: Int32Array.from(this.colBlock.copy()),
-        columnKind: Int32Array.from(colFamily),
-        rowBlock: Int32Array.from(this.rowBlock.copy()),
-        rowKind: Int32Array.from(rowFamily),
-      },
-      columnName: (column) => nameOf(colFamily[column]!, colIndex[column]!),
-      rowName: (row) => nameOf(rowFamily[row]!, rowIndex[row]!),
+      structure,
+      columnName: (column) => nameOf(structure.columnKind[column]!, colIndex[column]!),
+      rowName: (row) => nameOf(structure.rowKind[row]!, rowIndex[row]!),
     };
   }
 }
