@@ -6,7 +6,12 @@ import { smallBundle } from "../support/small-bundle.ts";
 describe("WorkPool", () => {
   const pool = new WorkPool();
   afterAll(() => pool.close());
-  const work = { kind: "size", method: "typical-days", bundle: smallBundle() } as const;
+  const work = {
+    kind: "size",
+    method: "typical-days",
+    yearSolver: "interior-point",
+    bundle: smallBundle(),
+  } as const;
 
   it("sizes a study in a thread of its own, telling how far it is, while this thread goes on", async () => {
     const told: Progress[] = [];

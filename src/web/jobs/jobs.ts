@@ -1,8 +1,9 @@
+import type { ReplayFigures } from "../../core/study/result.ts";
 import type { KeptStudy, StudyStore } from "../../store/study-store.ts";
 import type { Services } from "../services.ts";
 import type { Work } from "./work.ts";
 
-export type Task = "typical-days" | "full-year" | "curve";
+export type Task = "typical-days" | "full-year" | "second-opinion" | "two-day" | "curve";
 
 /** How a study's work stands. */
 export interface JobView {
@@ -11,6 +12,8 @@ export interface JobView {
   readonly doing: string;
   readonly share: number | null;
   readonly tasks: readonly Task[];
+  /** How many of the tasks are done and their answers kept. */
+  readonly done: number;
   /** Faults of the study that stopped the work. */
   readonly problems: readonly string[];
 }
@@ -48,6 +51,7 @@ export class Jobs {
       doing: "Waiting for other work",
       share: null,
       tasks,
+      done: 0,
       problems: [],
     };
     const job: Job = { studyId, tasks, stop: new AbortController(), view };
@@ -106,6 +110,7 @@ export class Jobs {
       const kept = await store.read(job.studyId);
       if (kept === null || job.stop.signal.aborted) return;
       const work = await this.#workOf(task, kept);
+      if (work === null) continue;
       job.view = { ...job.view, state: "running", doing: started[task], share: null };
       const answer = await doWork(work, {
         signal: job.stop.signal,
@@ -122,23 +127,44 @@ export class Jobs {
         return;
       }
       if (answer.kind === "sized") await store.saveAnswer(job.studyId, kept.fingerprint, answer.sized);
+      else if (answer.kind === "two-day") await this.#addTwoDay(kept, answer.twoDay);
       else await store.saveCurve(job.studyId, kept.curveFingerprint, answer.curve);
+      job.view = { ...job.view, done: index + 1 };
     }
     job.view = { ...job.view, state: "done", doing: "Done.", share: 1 };
   }
 
-  /** The area curve is drawn around the sizes of the answer that is there. */
-  async #workOf(task: Task, kept: KeptStudy): Promise<Work> {
+  /** What is to be done; null where the answer that it needs is not there, or of another study by now. */
+  async #workOf(task: Task, kept: KeptStudy): Promise<Work | null> {
     const bundle = { study: kept.study, files: kept.files };
-    if (task !== "curve") return { kind: "size", method: task, bundle };
+    if (task === "typical-days" || task === "full-year")
+      return { kind: "size", method: task, yearSolver: "interior-point", bundle };
+    if (task === "second-opinion") return { kind: "size", method: "full-year", yearSolver: "highs", bundle };
     const answer = await this.#options.store.readAnswer(kept.id);
+    if (task === "two-day") {
+      if (answer === null || answer.fingerprint !== kept.fingerprint) return null;
+      return { kind: "two-day", bundle, result: answer.sized.result };
+    }
+    // The area curve is drawn around the sizes of the answer that is there.
     if (answer === null) throw new Error("an area curve needs an answer first");
     return { kind: "curve", bundle, sizes: answer.sized.result.sizes };
+  }
+
+  /** Puts the two-day plan beside the answer whose plant it ran. */
+  async #addTwoDay({ id, fingerprint }: KeptStudy, twoDay: ReplayFigures): Promise<void> {
+    const { store } = this.#options;
+    const answer = await store.readAnswer(id);
+    const replay = answer?.sized.result.replay ?? null;
+    if (answer === null || answer.fingerprint !== fingerprint || replay === null) return;
+    const result = { ...answer.sized.result, replay: { ...replay, twoDay } };
+    await store.saveAnswer(id, fingerprint, { ...answer.sized, result });
   }
 }
 
 const started: Readonly<Record<Task, string>> = {
   "typical-days": "Sizing on typical days",
   "full-year": "Sizing on the full year",
+  "second-opinion": "Solving the full year again with HiGHS",
+  "two-day": "Running the plant by plans two days ahead",
   curve: "Drawing the area curve",
 };

@@ -1,4 +1,5 @@
 import { drawCurve } from "../../app/draw-curve.ts";
+import { planTwoDays } from "../../app/plan-two-days.ts";
 import { resolveStudy } from "../../app/resolve-study.ts";
 import { sizeStudy } from "../../app/size-study.ts";
 import type { Progress } from "../../app/types.ts";
@@ -19,8 +20,15 @@ export function workOn(work: Work, { solvers, onProgress, shouldStop }: WorkHand
     const curve = drawCurve(resolved.value, { sizes: work.sizes, solvers, onProgress, shouldStop });
     return { kind: "curve", curve };
   }
+  if (work.kind === "two-day") {
+    const twoDay = planTwoDays(resolved.value, { result: work.result, solvers, onProgress, shouldStop });
+    return { kind: "two-day", twoDay };
+  }
+  // The two-day plan takes longer than the sizing, so it is a piece of work of its own.
   const { result, hours } = sizeStudy(resolved.value, {
     method: work.method,
+    yearSolver: work.yearSolver,
+    replays: "simple",
     solvers,
     onProgress,
     shouldStop,

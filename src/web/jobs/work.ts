@@ -1,16 +1,24 @@
 import type { MessagePort } from "node:worker_threads";
-import type { Method, Progress, SizedStudy, StudyBundle } from "../../app/types.ts";
+import type { Method, Progress, SizedStudy, StudyBundle, YearSolver } from "../../app/types.ts";
 import type { Problem } from "../../core/problem.ts";
-import type { AreaCurve, Sizes } from "../../core/study/result.ts";
+import type { AreaCurve, ReplayFigures, Result, Sizes } from "../../core/study/result.ts";
 
 /** A piece of long work, as it is handed to a worker thread. */
 export type Work =
-  | { readonly kind: "size"; readonly method: Method; readonly bundle: StudyBundle }
+  | {
+      readonly kind: "size";
+      readonly method: Method;
+      readonly yearSolver: YearSolver;
+      readonly bundle: StudyBundle;
+    }
+  /** The two-day plan for an answer that was found before. */
+  | { readonly kind: "two-day"; readonly bundle: StudyBundle; readonly result: Result }
   | { readonly kind: "curve"; readonly bundle: StudyBundle; readonly sizes: Sizes };
 
 /** What comes back from it. */
 export type WorkAnswer =
   | { readonly kind: "sized"; readonly sized: SizedStudy }
+  | { readonly kind: "two-day"; readonly twoDay: ReplayFigures }
   | { readonly kind: "curve"; readonly curve: AreaCurve }
   | { readonly kind: "refused"; readonly problems: readonly Problem[] };
 

@@ -7,7 +7,9 @@ import { findStudy } from "./find-study.ts";
 
 const tasksOf: Readonly<Record<string, readonly Task[]>> = {
   quick: ["typical-days"],
-  full: ["full-year"],
+  full: ["full-year", "two-day"],
+  second: ["second-opinion", "two-day"],
+  twoDay: ["two-day"],
   curve: ["curve"],
 };
 
@@ -20,9 +22,10 @@ export function workRoutes(app: FastifyInstance, context: RouteContext): void {
     const tasks = tasksOf[lastValue(formOf(request.body), "do")];
     if (tasks === undefined) throw new HttpFault(400, "There is no such piece of work.");
     const answer = await context.services.store.readAnswer(kept.id);
-    // The curve is drawn around an optimum, so there must be one of the study as it is now.
+    // Curve and two-day plan are of an optimum, so there must be one of the study as it is now.
     const fresh = answer?.fingerprint === kept.fingerprint;
-    jobs.start(kept.id, tasks[0] === "curve" && !fresh ? ["full-year", "curve"] : tasks);
+    const needsAnswer = tasks[0] === "curve" || tasks[0] === "two-day";
+    jobs.start(kept.id, needsAnswer && !fresh ? ["full-year", ...tasks] : tasks);
     return reply.redirect(`/studies/${kept.id}/progress`, 303);
   });
 
