@@ -32,7 +32,7 @@ export async function studyPageTime_s(
     const { result, hours } = sizeStudy(resolved, { method: "typical-days", solvers });
     await store.saveAnswer(id, kept.fingerprint, { result, hours });
     if (withCurve) {
-      await store.saveCurve(id, kept.curveFingerprint, drawCurve(resolved, { sizes: result.sizes, solvers }));
+      await store.saveCurve(id, kept.curveFingerprint, drawCurve(resolved, { result, solvers }));
     }
     const get = async () => {
       const reply = await app.inject({ url: `/studies/${id}`, headers: { host: "127.0.0.1" } });

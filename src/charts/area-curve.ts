@@ -5,9 +5,12 @@ import { type Chart, type ChartFrame, finishChart, settleFrame } from "./chart.t
 import { type ChartText, percent } from "./chart-text.ts";
 import { pointLine } from "./point-line.ts";
 import { spread } from "./spread.ts";
-import { fillOf, label, onPaper, strokeOf, tag } from "./svg.ts";
+import { fillOf, label, onPaper, rounded, strokeOf, tag } from "./svg.ts";
 
-/** Solar fraction, fuel cost avoided and annual cost against aperture, for several stores. */
+/**
+ * Solar fraction, fuel cost avoided and annual cost against aperture, for several stores: lines as the
+ * simple controller runs the plant, rings where the program knows the year ahead.
+ */
 export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame): Chart {
   const settled = settleFrame(frame, "How much solar area pays?");
   const { width, narrow, text } = settled;
@@ -17,8 +20,17 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
     strong: line.storeFactor === 1,
     points: [...line.points].sort((a, b) => a.aperture_m2 - b.aperture_m2),
   }));
-  const marked = curve.chosen === null ? [curve.optimum] : [curve.optimum, curve.chosen];
-  const points = [...lines.flatMap((line) => line.points), ...curve.bound, ...marked];
+  const { optimum, optimumReplay, chosen, chosenBound } = curve;
+  const marked = [
+    { point: optimumReplay, foresight: optimum },
+    ...(chosen === null ? [] : [{ point: chosen, foresight: chosenBound }]),
+  ];
+  const bound = [...curve.bound].sort((a, b) => a.aperture_m2 - b.aperture_m2);
+  const points = [
+    ...lines.flatMap((line) => line.points),
+    ...bound,
+    ...marked.flatMap(({ point, foresight }) => (foresight === null ? [point] : [point, foresight])),
+  ];
 
   const panels = [
     {
@@ -53,7 +65,7 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
   const widest = extremes(points.map((point) => point.aperture_m2)).high;
   const x = scaleLinear([0, widest > 1e-6 ? widest : 1], [left, right]);
 
-  const marks = marked.map((point, index) => {
+  const marks = marked.map(({ point }, index) => {
     const at = x(point.aperture_m2);
     const words = `${index === 0 ? "● least cost" : "◆ chosen"}: ${text.number(point.aperture_m2)} m²`;
     const anchor = at > (left + right) / 2 ? "end" : "start";
@@ -68,6 +80,10 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
     const y = panel.scale.copy().range([plot.bottom, plot.top]);
     body.push(valueAxis(y, plot, text, panel.heading));
     const ends: { readonly name: string; readonly y: number; readonly strong: boolean }[] = [];
+    const seen = bound.map((point): [number, number] => [x(point.aperture_m2), y(panel.of(point))]);
+    body.push(tag("path", { d: pointLine(seen), ...strokeOf("inkSoft", 0.8) }));
+    const last = seen.filter(([, height]) => onPaper(height)).at(-1);
+    if (last !== undefined) ends.push({ name: "○ bound", y: last[1], strong: false });
     for (const line of lines) {
       const path = line.points.map((point): [number, number] => [x(point.aperture_m2), y(panel.of(point))]);
       const drawn = path.filter(([, height]) => onPaper(height));
@@ -91,16 +107,18 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
         label(right + 10, places[index]! + 4.5, end.name, end.strong ? { weight: 600 } : { tone: "soft" }),
       );
     });
-    for (const point of curve.bound) {
-      body.push(circle(x(point.aperture_m2), y(panel.of(point)), false));
-    }
-    marked.forEach((point, index) => {
+    for (const point of bound) body.push(ring(x(point.aperture_m2), y(panel.of(point))));
+    marked.forEach(({ point, foresight }, index) => {
       const [px, py] = [x(point.aperture_m2), y(panel.of(point))];
-      body.push(index === 0 ? circle(px, py, true) : diamond(px, py));
+      if (foresight !== null) {
+        const fy = y(panel.of(foresight));
+        body.push(gap(px, py, fy), index === 0 ? ring(px, fy) : diamond(px, fy, false));
+      }
+      body.push(index === 0 ? dot(px, py) : diamond(px, py, true));
     });
     top = plot.bottom + 14;
   }
-  const guides = marked.map((point) =>
+  const guides = marked.map(({ point }) =>
     onPaper(x(point.aperture_m2))
       ? tag("path", {
           d: `M${Math.round(x(point.aperture_m2)) + 0.5} ${firstTop + 4}V${plot.bottom}`,
@@ -109,9 +127,10 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
         })
       : "",
   );
-  const foot = plot.bottom + 62;
+  const foot = plot.bottom + 64;
+  const keys = keysOf(curve, narrow);
   return finishChart(settled, {
-    height: curve.bound.length > 0 ? foot + 10 : plot.bottom + 46,
+    height: foot + 18 * (keys.length - 1) + 10,
     reading: readingOf(curve, text, currency),
     table: {
       columns: [
@@ -125,9 +144,11 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
       ],
       rows: [
         ...lines.flatMap((line) => line.points.map((point) => rowOf(line.name, point))),
-        ...curve.bound.map((point) => rowOf("bound", point)),
-        rowOf("least cost", curve.optimum),
-        ...(curve.chosen === null ? [] : [rowOf("chosen", curve.chosen)]),
+        ...bound.map((point) => rowOf("bound", point)),
+        rowOf("least cost", optimumReplay),
+        rowOf("least cost, foresight", optimum),
+        ...(chosen === null ? [] : [rowOf("chosen", chosen)]),
+        ...(chosenBound === null ? [] : [rowOf("chosen, foresight", chosenBound)]),
       ],
     },
     body: [
@@ -135,17 +156,14 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
       ...body,
       ...marks,
       positionAxis(x, plot, text, "m² of aperture", narrow ? 4 : 6),
-      curve.bound.length > 0
-        ? circle(left + 4, foot - 4, false) +
-          label(
-            left + 14,
-            foot,
-            narrow
-              ? "bound: area shared out anew"
-              : "bound: the area shared out anew among collectors at this total",
-            { tone: "soft", size: 12 },
-          )
-        : "",
+      ...keys.map(({ sign, words }, index) => {
+        const y = foot + 18 * index;
+        const drawn =
+          sign === "line"
+            ? tag("path", { d: `M${left - 8} ${y - 4}h18`, ...strokeOf("ink", 2.2) })
+            : ring(left + 1, y - 4);
+        return drawn + label(left + 16, y, words, { tone: "soft", size: 12 });
+      }),
     ],
   });
 }
@@ -168,24 +186,59 @@ function storeName(factor: number, text: ChartText): string {
   return `store × ${factor === 0.5 ? "½" : text.number(factor)}`;
 }
 
-function circle(cx: number, cy: number, solid: boolean): string {
-  const fill = solid
-    ? fillOf("ink")
-    : {
-        ...fillOf("ground"),
-        class: "chart-line-ink chart-fill-ground",
-        stroke: strokeOf("ink").stroke,
-        "stroke-width": 1.3,
-      };
-  return tag("circle", { cx, cy, r: solid ? 5 : 3.6, ...fill });
+interface KeyEntry {
+  readonly sign: "line" | "ring";
+  readonly words: string;
 }
 
-function diamond(x: number, y: number): string {
+function keysOf({ bound, boundAt_m2, optimum }: AreaCurve, narrow: boolean): KeyEntry[] {
+  const found =
+    bound.length < boundAt_m2.length ? ` (${bound.length} of ${boundAt_m2.length} points found)` : "";
+  const rings = bound.length > 0 || Number.isFinite(optimum.annualCost);
+  return [
+    {
+      sign: "line",
+      words: narrow
+        ? "hour by hour, without foresight"
+        : "run hour by hour without foresight, in the proportions of the least cost",
+    },
+    ...(rings
+      ? [
+          {
+            sign: "ring" as const,
+            words: narrow
+              ? `bound: perfect foresight${found}`
+              : `bound: perfect foresight, all sizes chosen anew at this total${found}`,
+          },
+        ]
+      : []),
+  ];
+}
+
+const dot = (cx: number, cy: number) => tag("circle", { cx, cy, r: 5, ...fillOf("ink") });
+
+const hollow = {
+  ...fillOf("ground"),
+  class: "chart-line-ink chart-fill-ground",
+  stroke: strokeOf("ink").stroke,
+  "stroke-width": 1.3,
+};
+
+const ring = (cx: number, cy: number) => tag("circle", { cx, cy, r: 3.6, ...hollow });
+
+/** What foresight would be worth, from one mark to the other. */
+function gap(x: number, from: number, to: number): string {
+  if (!onPaper(x) || !onPaper(from) || !onPaper(to)) return "";
+  return tag("path", { d: `M${rounded(x)} ${rounded(from)}V${rounded(to)}`, ...strokeOf("ink", 1.3) });
+}
+
+function diamond(x: number, y: number, solid: boolean): string {
   if (!onPaper(x) || !onPaper(y)) return "";
-  const corner = Math.round(y * 10) / 10 - 6.5;
+  const corner = Math.round(y * 10) / 10 - (solid ? 6.5 : 5);
+  const side = solid ? 6.5 : 5;
   return tag("path", {
-    d: `M${Math.round(x * 10) / 10} ${corner}l6.5 6.5l-6.5 6.5l-6.5 -6.5Z`,
-    ...fillOf("store"),
+    d: `M${Math.round(x * 10) / 10} ${corner}l${side} ${side}l-${side} ${side}l-${side} -${side}Z`,
+    ...(solid ? fillOf("store") : hollow),
   });
 }
 
@@ -200,10 +253,42 @@ const rowOf = (name: string, point: CurvePoint): (string | number)[] => [
 ];
 
 function readingOf(curve: AreaCurve, text: ChartText, currency: string): string {
-  const { optimum, chosen } = curve;
+  const { optimum, optimumReplay, chosen, chosenBound, lines } = curve;
   // Costs near the least differ little: a fourth digit shows it.
   const money = (value: number) => `${text.number(value, 4)} ${currency}`;
-  const least = `The least annual cost, ${money(optimum.annualCost)}, lies at ${text.number(optimum.aperture_m2)} m² with a solar fraction of ${percent(text, optimum.solarFraction)}`;
-  if (chosen === null) return `${least}, which avoids ${money(optimum.fuelCostAvoided)} of fuel cost a year.`;
-  return `${least}; the chosen ${text.number(chosen.aperture_m2)} m² give ${percent(text, chosen.solarFraction)} at ${money(chosen.annualCost)} a year.`;
+  const area = (point: CurvePoint) => `${text.number(point.aperture_m2)} m²`;
+  const worth = (controlled: CurvePoint, foreseen: CurvePoint) => {
+    const saved = controlled.annualCost - foreseen.annualCost;
+    return saved > 5e-4 * Math.abs(controlled.annualCost)
+      ? `perfect foresight would reach ${percent(text, foreseen.solarFraction)} and save ${text.number(saved)} ${currency} a year more`
+      : "perfect foresight would save next to nothing more";
+  };
+  const sentences = [
+    `Run hour by hour without foresight, the plant of least cost, ${area(optimumReplay)}, reaches a solar fraction of ` +
+      `${percent(text, optimumReplay.solarFraction)}, avoids ${money(optimumReplay.fuelCostAvoided)} of fuel cost and costs ` +
+      `${money(optimumReplay.annualCost)} a year; ${worth(optimumReplay, optimum)}.`,
+  ];
+  const cheapest = cheapestOf(lines);
+  if (cheapest !== null && cheapest.point.annualCost < 0.999 * optimumReplay.annualCost)
+    sentences.push(
+      `Of the sizes drawn, the cheapest without foresight is ${area(cheapest.point)} with ${storeName(cheapest.storeFactor, text)}, at ${money(cheapest.point.annualCost)} a year.`,
+    );
+  if (chosen !== null)
+    sentences.push(
+      `The chosen ${area(chosen)} give ${percent(text, chosen.solarFraction)} at ${money(chosen.annualCost)} a year${chosenBound === null ? "" : `; ${worth(chosen, chosenBound)}`}.`,
+    );
+  const unmet = lines.flatMap(({ points }) => points).filter(({ unmet_kWh }) => unmet_kWh > 1).length;
+  if (unmet > 0)
+    sentences.push(
+      `${unmet === 1 ? "One size leaves" : `${unmet} sizes leave`} heat unmet, which costs nothing here.`,
+    );
+  return sentences.join(" ");
+}
+
+function cheapestOf(lines: AreaCurve["lines"]) {
+  let least: { readonly storeFactor: number; readonly point: CurvePoint } | null = null;
+  for (const { storeFactor, points } of lines)
+    for (const point of points)
+      if (least === null || point.annualCost < least.point.annualCost) least = { storeFactor, point };
+  return least;
 }

@@ -254,6 +254,7 @@ export function curveTable(study: Study, curve: AreaCurve): TableView {
   const w = writingOf(study);
   const row = (label: string, p: CurvePoint) => [
     label,
+    p.by === "replay" ? "simple controller" : "perfect foresight",
     area(p.aperture_m2, w),
     energy(p.store_kWh, w),
     percent(p.solarFraction, w),
@@ -263,10 +264,20 @@ export function curveTable(study: Study, curve: AreaCurve): TableView {
   ];
   return figuresTable(
     "Points of the area curve",
-    ["Line", "Aperture", "Store", "Solar fraction", "Cost avoided a year", "Annual cost", "Spilled"],
     [
+      "Line",
+      "Run by",
+      "Aperture",
+      "Store",
+      "Solar fraction",
+      "Cost avoided a year",
+      "Annual cost",
+      "Spilled",
+    ],
+    [
+      row("Optimum", curve.optimumReplay),
       row("Optimum", curve.optimum),
-      ...(curve.chosen === null ? [] : [row("Chosen point", curve.chosen)]),
+      ...[curve.chosen, curve.chosenBound].flatMap((p) => (p === null ? [] : [row("Chosen point", p)])),
       ...curve.lines.flatMap((line) =>
         line.points.map((p) => row(`Store ${threeDigits(line.storePerAperture_kWh_m2, w.locale)} kWh/m²`, p)),
       ),

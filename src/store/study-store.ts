@@ -176,7 +176,10 @@ export class StudyStore {
   async readCurve(id: string): Promise<KeptCurve | null> {
     if (!studyIdPattern.test(id)) return null;
     const text = await readFile(this.#path(id, "curve.json"), "utf8").catch(missing(null));
-    return text === null ? null : (JSON.parse(text) as KeptCurve);
+    if (text === null) return null;
+    const kept = JSON.parse(text) as KeptCurve;
+    // Curves of before the replay have other points; they are drawn again rather than guessed at.
+    return kept.curve.optimumReplay === undefined ? null : kept;
   }
 
   /** Uploads of one study that wait for the user's word. */

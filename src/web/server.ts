@@ -1,8 +1,12 @@
+import { availableParallelism } from "node:os";
 import { resolve } from "node:path";
 import { StudyStore } from "../store/study-store.ts";
 import { buildApp } from "./build-app.ts";
 import { WorkPool } from "./jobs/work-pool.ts";
 import { realServices } from "./real-services.ts";
+
+/** Each thread that solves a full year holds its program. */
+const mostThreads = 4;
 
 export interface ServerOptions {
   readonly port: number;
@@ -16,7 +20,7 @@ export interface ServerOptions {
  */
 export async function startServer({ port, dataDir, logger = false }: ServerOptions) {
   const store = new StudyStore({ root: resolve(dataDir) });
-  const pool = new WorkPool();
+  const pool = new WorkPool(Math.min(mostThreads, availableParallelism()));
   const today = () => new Date().toISOString().slice(0, 10);
   const services = realServices({ store, doWork: pool.doWork, today });
   const { app, jobs } = await buildApp({ services, logger });

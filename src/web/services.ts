@@ -1,11 +1,19 @@
 import type { Progress, ResolvedStudy, StudyBundle, StudyDocument } from "../app/types.ts";
 import type { Clock } from "../core/calendar.ts";
 import type { Outcome } from "../core/problem.ts";
+import type { AreaCurve } from "../core/study/result.ts";
 import type { DemandReading, Site, Study } from "../core/study/schema/study.ts";
 import type { WeatherYear } from "../core/weather.ts";
 import type { DemandAccount, DemandQuantity } from "../formats/demand/account.ts";
 import type { StudyStore } from "../store/study-store.ts";
 import type { Work, WorkAnswer } from "./jobs/work.ts";
+
+export interface WorkListeners {
+  readonly onProgress: (progress: Progress) => void;
+  /** Called with the area curve as it grows. */
+  readonly onCurve?: (curve: AreaCurve) => void;
+  readonly signal: AbortSignal;
+}
 
 /** What the pages ask of the rest of the program; the mains put the real ones in, a test may put its own. */
 export interface Services {
@@ -22,10 +30,7 @@ export interface Services {
   }) => DemandAccount;
   readonly readWeather: (bytes: Uint8Array, fileName: string, site: Site) => Outcome<WeatherYear>;
   /** Runs the long work; rejects with an AbortError where `signal` ended it. */
-  readonly doWork: (
-    work: Work,
-    listeners: { readonly onProgress: (progress: Progress) => void; readonly signal: AbortSignal },
-  ) => Promise<WorkAnswer>;
+  readonly doWork: (work: Work, listeners: WorkListeners) => Promise<WorkAnswer>;
   readonly exampleBundle: () => StudyBundle;
   /** The study inside a summary that this program wrote. */
   readonly openSummary: (html: string) => Outcome<StudyBundle>;

@@ -9,7 +9,7 @@ import { resolveStudy } from "../../src/app/resolve-study.ts";
 import { sizeStudy } from "../../src/app/size-study.ts";
 import type { SummaryDocument } from "../../src/app/summary/summary-view.ts";
 import type { StudyBundle } from "../../src/app/types.ts";
-import type { AreaCurve, Result } from "../../src/core/study/result.ts";
+import type { AreaCurve, CurvePoint, Result } from "../../src/core/study/result.ts";
 import type { Study } from "../../src/core/study/schema/study.ts";
 import { extractStudy } from "../../src/formats/summary-study.ts";
 import { loadSolvers } from "../../src/solver/solvers.ts";
@@ -171,20 +171,26 @@ describe("the client's summary", () => {
 
   it("says that the area curve was not drawn, and draws it where it was", () => {
     expect(textOf(html)).toContain("The area curve of this study was not drawn yet");
-    const point = (aperture_m2: number) => ({
+    const point = (aperture_m2: number): CurvePoint => ({
+      by: "replay",
       aperture_m2,
       store_kWh: 0,
       solarFraction: aperture_m2 / 1e4,
       fuelCostAvoided: aperture_m2,
       annualCost: 1e5 - aperture_m2,
       spilled_kWh: 0,
+      unmet_kWh: 0,
     });
     const curve: AreaCurve = {
-      optimum: point(1000),
+      optimum: { ...point(1000), by: "lp", solarFraction: 0.12, annualCost: 98_000 },
+      optimumReplay: point(1000),
       chosen: null,
+      chosenBound: null,
       lines: [{ storeFactor: 1, storePerAperture_kWh_m2: 0, points: [0, 500, 1000, 2000].map(point) }],
       bound: [],
+      boundAt_m2: [],
       split: [],
+      remarks: [],
     };
     const drawn = textOf(renderSummary({ ...document, curve }));
     expect(drawn).not.toContain("was not drawn yet");

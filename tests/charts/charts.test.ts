@@ -155,14 +155,20 @@ describe("charts of any data whatever draw no NaN", () => {
     );
   });
   it("area curves, also without lines", () => {
-    const point = record(
-      "aperture_m2",
-      "store_kWh",
-      "solarFraction",
-      "fuelCostAvoided",
-      "annualCost",
-      "spilled_kWh",
-    );
+    const point = fc
+      .record({
+        by: fc.constantFrom("replay" as const, "lp" as const),
+        figures: record(
+          "aperture_m2",
+          "store_kWh",
+          "solarFraction",
+          "fuelCostAvoided",
+          "annualCost",
+          "spilled_kWh",
+          "unmet_kWh",
+        ),
+      })
+      .map(({ by, figures }) => ({ by, ...figures }));
     const line = fc.record({
       storeFactor: fc.constantFrom(0, 0.5, 1, 2),
       storePerAperture_kWh_m2: any,
@@ -170,10 +176,14 @@ describe("charts of any data whatever draw no NaN", () => {
     });
     const curve = fc.record({
       optimum: point,
+      optimumReplay: point,
       chosen: fc.option(point, { nil: null }),
+      chosenBound: fc.option(point, { nil: null }),
       lines: fc.array(line, { maxLength: 4 }),
       bound: fc.array(point, { maxLength: 3 }),
+      boundAt_m2: fc.array(any, { maxLength: 3 }),
       split: fc.constant([]),
+      remarks: fc.constant([]),
     });
     fc.assert(
       fc.property(curve, (one) => expectSound(areaCurve(one, "XTS", frame))),
@@ -270,7 +280,7 @@ describe("tables hold the figures drawn", () => {
   });
   it("area curve: every point of every line, bounds, least cost and chosen", () => {
     const curve = sampleCurve();
-    expect(areaCurve(curve, "XTS", frame).table.rows).toHaveLength(4 * 13 + 3 + 2);
+    expect(areaCurve(curve, "XTS", frame).table.rows).toHaveLength(4 * 13 + 3 + 2 * 2);
   });
   it("carpet: the months' means weighed by their hours give the year's sum", () => {
     const { demand_kW } = sampleNetwork();

@@ -14,7 +14,7 @@ import {
   weeks,
 } from "../../src/charts/index.ts";
 import type { NetworkHours } from "../../src/core/dispatch/hourly-result.ts";
-import type { CurvePoint } from "../../src/core/study/result.ts";
+import type { AreaCurve, CurvePoint } from "../../src/core/study/result.ts";
 
 /** Every chart drawn from invented figures of a rough but plausible plant. */
 export const sampleCharts: readonly { readonly name: string; readonly draw: (frame: ChartFrame) => Chart }[] =
@@ -159,7 +159,7 @@ export function sampleWeather() {
   };
 }
 
-export function sampleCurve() {
+export function sampleCurve(): AreaCurve {
   const point = (aperture_m2: number, factor: number): CurvePoint => {
     const store_kWh = aperture_m2 * 0.9 * factor;
     const most = 0.32 + 0.3 * (1 - Math.exp(-factor * 1.4));
@@ -167,28 +167,45 @@ export function sampleCurve() {
     const fuelCostAvoided = solarFraction * 240_000;
     const annualCost = 240_000 - fuelCostAvoided + aperture_m2 * 11 + store_kWh * 2.2;
     return {
+      by: "replay",
       aperture_m2,
       store_kWh,
       solarFraction,
       fuelCostAvoided,
       annualCost,
       spilled_kWh: aperture_m2 * 40,
+      unmet_kWh: 0,
     };
   };
   const areas = Array.from({ length: 13 }, (_, index) => index * 500);
+  const foreseen = (area: number, factor: number): CurvePoint => {
+    const { solarFraction, fuelCostAvoided, annualCost, ...same } = point(area, factor);
+    const more = 0.03 * solarFraction * 240_000;
+    return {
+      ...same,
+      by: "lp",
+      solarFraction: 1.03 * solarFraction,
+      fuelCostAvoided: fuelCostAvoided + more,
+      annualCost: annualCost - more,
+    };
+  };
   return {
-    optimum: point(3300, 1),
+    optimum: foreseen(3300, 1),
+    optimumReplay: point(3300, 1),
     chosen: point(4000, 1),
+    chosenBound: foreseen(4000, 1),
     lines: [0, 0.5, 1, 2].map((storeFactor) => ({
       storeFactor,
       storePerAperture_kWh_m2: 0.9 * storeFactor,
       points: areas.map((area) => point(area, storeFactor)),
     })),
     bound: [1000, 2500, 4500].map((area) => ({
-      ...point(area, 1.2),
-      annualCost: point(area, 1).annualCost - 2500,
+      ...foreseen(area, 1.2),
+      annualCost: foreseen(area, 1).annualCost - 2500,
     })),
+    boundAt_m2: [1000, 2500, 4500],
     split: [],
+    remarks: [],
   };
 }
 

@@ -12,8 +12,8 @@ import type { Services } from "../../src/web/services.ts";
 export async function webApp(own: Partial<Services> = {}, options: { requestsPerMinute?: number } = {}) {
   const root = await mkdtemp(join(tmpdir(), "noonkeep-web-"));
   const store = new StudyStore({ root });
-  const doWork: Services["doWork"] = async (work, { onProgress, signal }) =>
-    workOn(work, { solvers: await loadSolvers(), onProgress, shouldStop: () => signal.aborted });
+  const doWork: Services["doWork"] = async (work, { onProgress, onCurve, signal }) =>
+    workOn(work, { solvers: await loadSolvers(), onProgress, onCurve, shouldStop: () => signal.aborted });
   const services = { ...realServices({ store, doWork, today: () => "2026-11-25" }), ...own };
   const { app, jobs } = await buildApp({ services, ...options });
   return { app, jobs, store, root, services };

@@ -40,7 +40,7 @@ export function curveCommand(): Command {
         solvers,
         onProgress,
       });
-      const curve = drawCurve(resolved, { sizes: result.sizes, solvers, onProgress });
+      const curve = drawCurve(resolved, { result, solvers, yearSolver: options.solver, onProgress });
       progress.end();
       await writeFiles(options.out, {
         "curve.json": `${JSON.stringify(curve, null, 2)}\n`,

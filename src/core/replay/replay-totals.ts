@@ -17,6 +17,8 @@ export interface ReplayTotals {
   readonly backup_kWh: number;
   /** By backup. */
   readonly backupFired_kWh: Float64Array;
+  /** The largest power of each. */
+  readonly backupPeak_kW: Float64Array;
   /** By backup, at the problem's prices. */
   readonly backupCost: Float64Array;
   /** Electricity of chillers, desalination and running collectors. */
@@ -46,6 +48,7 @@ export class Counter {
   private readonly prices: readonly PriceSet[];
   private readonly parasitic: readonly { readonly kWh_per_m2: number; readonly cost_per_m2: Float64Array }[];
   private readonly fired_kWh: Float64Array;
+  private readonly peak_kW: Float64Array;
   /** By price set, the problem's first. */
   private readonly backupCost: readonly Float64Array[];
   private readonly electricityCost: Float64Array;
@@ -70,6 +73,7 @@ export class Counter {
       ...more,
     ];
     this.fired_kWh = new Float64Array(problem.backups.length);
+    this.peak_kW = new Float64Array(problem.backups.length);
     this.backupCost = this.prices.map(() => new Float64Array(problem.backups.length));
     this.electricityCost = new Float64Array(this.prices.length);
     this.unmetWater_m3 = new Float64Array(problem.water.length);
@@ -88,6 +92,7 @@ export class Counter {
 
   start(): void {
     this.fired_kWh.fill(0);
+    this.peak_kW.fill(0);
     for (const cost of this.backupCost) cost.fill(0);
     this.electricityCost.fill(0);
     this.unmetWater_m3.fill(0);
@@ -114,6 +119,7 @@ export class Counter {
       const fired_kWh = hours * state.fired_kW[b];
       if (fired_kWh === 0) continue;
       this.fired_kWh[b] += fired_kWh;
+      if (state.fired_kW[b] > this.peak_kW[b]) this.peak_kW[b] = state.fired_kW[b];
       this.backup_kWh += fired_kWh - hours * state.wasted_kW[b];
       for (let n = 0; n < prices.length; n += 1)
         this.backupCost[n][b] += fired_kWh * prices[n].backups_per_kWh[b][t];
@@ -152,6 +158,7 @@ export class Counter {
       demand_kWh: this.demand_kWh,
       backup_kWh: this.backup_kWh,
       backupFired_kWh: this.fired_kWh.slice(),
+      backupPeak_kW: this.peak_kW.slice(),
       backupCost,
       electricity_kWh: this.electricity_kWh + parasitic_kWh,
       electricityCost,

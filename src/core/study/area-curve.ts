@@ -1,214 +1,139 @@
-import { type DispatchCase, type NewSizes, unlimited } from "../dispatch/case.ts";
-import { cleanAnswer } from "../dispatch/clean-answer.ts";
-import { formulate } from "../dispatch/formulate.ts";
-import { demandOptimal, type LpSolver, type SolveOptions } from "../dispatch/program.ts";
-import { type Plan, readPlan } from "../dispatch/read-plan.ts";
-import { holdSizes } from "../dispatch/size-bounds.ts";
+import { type LpSolver, type SolveOptions, StoppedError } from "../dispatch/program.ts";
+import { boundAtSizes, boundAtTotal } from "./curve/bound-point.ts";
+import { curveSplit, heatStore_kWh, sizesOnLine, totalAperture_m2 } from "./curve/curve-split.ts";
+import { placePoints } from "./curve/place-points.ts";
+import { replayPoints } from "./curve/replay-points.ts";
 import type { PlantModel } from "./plant-model.ts";
-import { annualOf } from "./report/annual.ts";
-import { matchRows } from "./report/match-rows.ts";
-import { levelisedOf } from "./report/money.ts";
-import type { AreaCurve, CurvePoint } from "./result.ts";
-import { dispatchAt, nothingNew } from "./sizing/dispatch-at.ts";
+import { newSizesOf } from "./report/new-sizes.ts";
+import type { AreaCurve, CurvePoint, Result } from "./result.ts";
 
 /** Stores of the lines, as multiples of the optimum's kWh per m² of aperture. */
 const storeFactors = [0, 0.5, 1, 2] as const;
-/** Apertures of a line, as multiples of the optimum's. */
-const apertureFactors = [0, 0.15, 0.3, 0.5, 0.7, 0.85, 1, 1.25, 1.6, 2] as const;
-/** Store per aperture of the lines where the optimum has none, kWh/m². */
-const usualStore_kWh_m2 = 1;
+/** Apertures that every line has, as multiples of the optimum's. */
+const apertureFactors = [0, 0.25, 0.5, 0.75, 1, 1.25, 1.5, 2] as const;
+/** Apertures of the bound. */
+const boundFactors = apertureFactors.slice(1);
+/** Points of all lines together. */
+export const mostPoints = 60;
 
-export interface CurveOptions {
-  readonly solver: LpSolver;
-  readonly onProgress?: (doing: string, share: number) => void;
-  readonly shouldStop?: () => boolean;
+/** What a curve is drawn around: a result of the same study. */
+export type CurveBasis = Pick<Result, "sizes" | "annual" | "baseline" | "levelised">;
+
+/** A point of the bound that is still to be found. */
+export type BoundTarget = { readonly at: "total"; readonly aperture_m2: number } | { readonly at: "chosen" };
+
+export interface FoundBound {
+  readonly target: BoundTarget;
+  readonly point: CurvePoint;
 }
 
 /**
- * The area curve of docs/methods/area-curve.md: the full year dispatched at total apertures up to
- * twice the optimum's, split as in the optimum (or all in the best row of the match table where the
- * optimum has no collector), one line for each store factor, all other sizes as in the optimum; a sized
- * charging power goes with its store, and is enough for all sun where the optimum has no store.
+ * The area curve of docs/methods/area-curve.md as far as the simple controller draws it, in one thread and
+ * without a solver: total apertures up to twice the optimum's, split as in the optimum (or all in the best
+ * row of the match table where the optimum has no collector), one line for each store factor, all other
+ * sizes as in the optimum, more points where a line bends. The bound is empty.
  *
- * @param optimum the plan whose sizes are the optimum
  * @throws StoppedError
  */
-export function areaCurve(model: PlantModel, optimum: Plan, options: CurveOptions): AreaCurve {
-  const { problem, study } = model;
-  const watched: SolveOptions = options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop };
-  const baseline = dispatchAt(unlimited(problem), nothingNew(problem), options.solver, watched);
-  const split = splitOf(model, optimum);
-  const point = (plan: Plan): CurvePoint => {
-    const annual = annualOf(model, plan, baseline);
-    return {
-      aperture_m2: totalAperture_m2(model, plan.sizes),
-      store_kWh: heatStore_kWh(model, plan.sizes),
-      solarFraction: annual.solarFraction,
-      fuelCostAvoided: annual.fuelCostAvoided,
-      annualCost: levelisedOf(model, plan, baseline).annualCost,
-      spilled_kWh: annual.spilled_kWh,
-    };
+export function replayCurve(model: PlantModel, basis: CurveBasis, shouldStop?: () => boolean): AreaCurve {
+  const { chosenPoint } = model.study;
+  const sizes = newSizesOf(model, basis.sizes);
+  const split = curveSplit(model, sizes);
+  const points = replayPoints(model, basis.baseline.fuelCost + basis.baseline.electricityCost);
+  const pointAt = (aperture_m2: number, storePerAperture_kWh_m2: number): CurvePoint => {
+    if (shouldStop?.() === true) throw new StoppedError("stopped before the curve was drawn");
+    return points.withBoilers(sizesOnLine(model, sizes, split, aperture_m2, storePerAperture_kWh_m2));
   };
-
-  const formulation = formulate(unlimited(problem), { keepSizeColumns: true });
-  const session = options.solver.open(formulation.program);
-  const planAt = (sizes: NewSizes): Plan => {
-    // A smaller field leaves more to the boilers, so those that may be built stay free.
-    holdSizes(session, formulation, sizes, { boilersFree: true });
-    const answer = demandOptimal(session.run(watched));
-    return readPlan(formulation, cleanAnswer(formulation, answer.primal), answer.rowDual);
-  };
-  try {
-    let done = 0;
-    const count = storeFactors.length * apertureFactors.length;
-    // From large to small: each smaller plant starts from the larger one's basis.
-    const lines = storeFactors.toReversed().map((storeFactor) => {
-      const storePerAperture_kWh_m2 = storeFactor * split.storePerAperture_kWh_m2;
-      const points = apertureFactors.toReversed().map((factor) => {
-        options.onProgress?.(`Area curve: point ${done + 1} of ${count}`, done / count);
-        done += 1;
-        return point(
-          planAt(sizesAt(model, optimum, split, factor * split.aperture_m2, storePerAperture_kWh_m2)),
-        );
-      });
-      return { storeFactor, storePerAperture_kWh_m2, points: points.toReversed() };
-    });
-    const chosen =
-      study.chosenPoint === undefined
+  const perAperture = storeFactors.map((factor) => factor * split.storePerAperture_kWh_m2);
+  const lines = placePoints({
+    places: distinct(apertureFactors.map((factor) => factor * split.aperture_m2)),
+    lines: perAperture.map((store) => (aperture_m2: number) => pointAt(aperture_m2, store)),
+    measures: [({ solarFraction }) => solarFraction, ({ annualCost }) => annualCost],
+    most: mostPoints,
+  });
+  return {
+    optimum: optimumPoint(model, basis),
+    optimumReplay: points.at(sizes),
+    chosen:
+      chosenPoint === undefined
         ? null
-        : point(
-            planAt(
-              sizesAt(
-                model,
-                optimum,
-                split,
-                study.chosenPoint.aperture_m2,
-                study.chosenPoint.storePerAperture_kWh_m2,
-              ),
-            ),
-          );
-    return {
-      optimum: point(optimum),
-      chosen,
-      lines: lines.toReversed(),
-      // The optimum is the one point at which the split is the program's own; it is marked as such.
-      bound: [],
-      split: split.shares.map((share, f) => ({
-        collector: model.fields[f].collector.id,
-        network: model.fields[f].network.id,
-        share,
-      })),
-    };
-  } finally {
-    session.close();
-  }
-}
-
-interface Split {
-  /** Share of the total aperture, by field. */
-  readonly shares: readonly number[];
-  /** Share of the heat stores' capacity, by store; 0 for cold stores. */
-  readonly stores: readonly number[];
-  /** The aperture to which factors refer. */
-  readonly aperture_m2: number;
-  readonly storePerAperture_kWh_m2: number;
-}
-
-function splitOf(model: PlantModel, { sizes }: Plan): Split {
-  const aperture_m2 = totalAperture_m2(model, sizes);
-  const store_kWh = heatStore_kWh(model, sizes);
-  const isHeat = model.problem.stores.map((store) => "network" in store.serves);
-  const storeTotals = model.problem.stores.map((store, s) =>
-    isHeat[s] ? sizes.stores_kWh[s] + store.size.existing : 0,
-  );
-  const heatStores = isHeat.filter(Boolean).length;
-  const stores =
-    store_kWh > 0
-      ? storeTotals.map((total) => total / store_kWh)
-      : isHeat.map((heat) => (heat ? 1 / heatStores : 0));
-  if (aperture_m2 > 0) {
-    return {
-      shares: model.problem.fields.map((field, f) => (sizes.fields_m2[f] + field.existing_m2) / aperture_m2),
-      stores,
-      aperture_m2,
-      storePerAperture_kWh_m2: store_kWh > 0 ? store_kWh / aperture_m2 : usualStore_kWh_m2,
-    };
-  }
-  const rows = matchRows(model);
-  const costOf = (f: number) => {
-    const { collector, network } = model.fields[f];
-    return (
-      rows.find((row) => row.collector === collector.id && row.network === network.id)?.cost_per_kWh ??
-      Infinity
-    );
-  };
-  const best = model.fields.reduce((least, _, f) => (costOf(f) < costOf(least) ? f : least), 0);
-  const useful = model.fields[best]?.year.levels[model.fields[best].at].useful_kWh_per_m2 ?? 0;
-  const demand_kWh = model.problem.networks.reduce(
-    (all, network) => all + network.fixed_kW.reduce((sum, heat) => sum + heat, 0),
-    0,
-  );
-  return {
-    shares: model.fields.map((_, f) => (f === best ? 1 : 0)),
-    stores,
-    aperture_m2: useful > 0 ? demand_kWh / useful : 0,
-    storePerAperture_kWh_m2: usualStore_kWh_m2,
-  };
-}
-
-/** Sizes of new plant for a total aperture and store, which count what exists. */
-function sizesAt(
-  model: PlantModel,
-  { sizes }: Plan,
-  split: Split,
-  aperture_m2: number,
-  storePerAperture_kWh_m2: number,
-): NewSizes {
-  const { problem } = model;
-  const store_kWh = aperture_m2 * storePerAperture_kWh_m2;
-  const fields_m2 = Float64Array.from(problem.fields, (field, f) =>
-    Math.max(0, aperture_m2 * split.shares[f] - field.existing_m2),
-  );
-  return {
-    ...sizes,
-    fields_m2,
-    stores_kWh: Float64Array.from(problem.stores, (store, s) =>
-      "network" in store.serves
-        ? Math.max(0, store_kWh * split.stores[s] - store.size.existing)
-        : sizes.stores_kWh[s],
+        : pointAt(chosenPoint.aperture_m2, chosenPoint.storePerAperture_kWh_m2),
+    chosenBound: null,
+    lines: storeFactors.map((storeFactor, n) => ({
+      storeFactor,
+      storePerAperture_kWh_m2: perAperture[n],
+      points: lines[n],
+    })),
+    bound: [],
+    boundAt_m2: distinct(
+      boundFactors.map((factor) =>
+        totalAperture_m2(
+          model,
+          sizesOnLine(model, sizes, split, factor * split.aperture_m2, split.storePerAperture_kWh_m2),
+        ),
+      ),
     ),
-    chargers_kW: Float64Array.from(problem.stores, (store, s) => {
-      if (store.charger === null || !("network" in store.serves)) return sizes.chargers_kW[s];
-      const optimum_kWh = sizes.stores_kWh[s] + store.size.existing;
-      const power_kW =
-        optimum_kWh > 0
-          ? ((sizes.chargers_kW[s] + store.charger.existing) * store_kWh * split.stores[s]) / optimum_kWh
-          : mostCollected_kW(problem, fields_m2, store.serves.network);
-      return Math.max(0, power_kW - store.charger.existing);
-    }),
+    split: split.shares.map((share, f) => ({
+      collector: model.fields[f].collector.id,
+      network: model.fields[f].network.id,
+      share,
+    })),
+    remarks: [],
   };
 }
 
-/** The most that a network's fields give in any block. */
-function mostCollected_kW(problem: DispatchCase, fields_m2: Float64Array, network: number): number {
-  let most = 0;
-  for (let t = 0; t < problem.blocks; t += 1) {
-    let heat = 0;
-    problem.fields.forEach((field, f) => {
-      if (field.network === network) heat += (fields_m2[f] + field.existing_m2) * field.yield_kW_per_m2[t];
-    });
-    most = Math.max(most, heat);
+/** What is not found yet of a curve's bound: nearest to the optimum first, then the chosen point. */
+export function missingBound({ optimum, chosen, chosenBound, bound, boundAt_m2 }: AreaCurve): BoundTarget[] {
+  const found = new Set(bound.map(({ aperture_m2 }) => aperture_m2));
+  const far = (aperture_m2: number) => Math.abs(aperture_m2 - optimum.aperture_m2);
+  const totals = boundAt_m2.filter((aperture_m2) => !found.has(aperture_m2)).sort((a, b) => far(a) - far(b));
+  return [
+    ...totals.map((aperture_m2) => ({ at: "total" as const, aperture_m2 })),
+    ...(chosen !== null && chosenBound === null ? [{ at: "chosen" as const }] : []),
+  ];
+}
+
+/** One point of the bound by the linear program; they do not depend on each other. @throws StoppedError */
+export function boundPoint(
+  model: PlantModel,
+  basis: CurveBasis,
+  target: BoundTarget,
+  solver: LpSolver,
+  watched: SolveOptions = {},
+): CurvePoint {
+  const sizes = newSizesOf(model, basis.sizes);
+  const split = curveSplit(model, sizes);
+  const solving = { baseline: basis.baseline, solver, watched };
+  const at = (aperture_m2: number, storePerAperture_kWh_m2: number) =>
+    sizesOnLine(model, sizes, split, aperture_m2, storePerAperture_kWh_m2);
+  if (target.at === "total") {
+    const line = at(target.aperture_m2, split.storePerAperture_kWh_m2);
+    return { ...boundAtTotal(model, line, solving), aperture_m2: target.aperture_m2 };
   }
-  return most;
+  const { chosenPoint } = model.study;
+  if (chosenPoint === undefined) throw new RangeError("the study has no chosen point");
+  return boundAtSizes(model, at(chosenPoint.aperture_m2, chosenPoint.storePerAperture_kWh_m2), solving);
 }
 
-function totalAperture_m2({ problem }: PlantModel, sizes: NewSizes): number {
-  return problem.fields.reduce((all, field, f) => all + sizes.fields_m2[f] + field.existing_m2, 0);
+/** The curve with one more point of its bound. */
+export function withBoundPoint(curve: AreaCurve, { target, point }: FoundBound): AreaCurve {
+  if (target.at === "chosen") return { ...curve, chosenBound: point };
+  const others = curve.bound.filter(({ aperture_m2 }) => aperture_m2 !== point.aperture_m2);
+  return { ...curve, bound: [...others, point].sort((a, b) => a.aperture_m2 - b.aperture_m2) };
 }
 
-function heatStore_kWh({ problem }: PlantModel, sizes: NewSizes): number {
-  return problem.stores.reduce(
-    (all, store, s) => all + ("network" in store.serves ? sizes.stores_kWh[s] + store.size.existing : 0),
-    0,
-  );
+function optimumPoint(model: PlantModel, { sizes, annual, levelised }: CurveBasis): CurvePoint {
+  const news = newSizesOf(model, sizes);
+  return {
+    by: "lp",
+    aperture_m2: totalAperture_m2(model, news),
+    store_kWh: heatStore_kWh(model, news),
+    solarFraction: annual.solarFraction,
+    fuelCostAvoided: annual.fuelCostAvoided,
+    annualCost: levelised.annualCost,
+    spilled_kWh: annual.spilled_kWh,
+    unmet_kWh: annual.unmet_kWh,
+  };
 }
+
+const distinct = (values: readonly number[]): number[] => [...new Set(values)];

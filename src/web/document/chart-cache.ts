@@ -38,5 +38,7 @@ function keyOf(kept: KeptStudy, answer: KeptAnswer | null, curve: KeptCurve | nu
     curve?.fingerprint,
     curve?.curve.optimum,
     curve?.curve.chosen,
+    curve?.curve.chosenBound,
+    curve?.curve.bound,
   ]);
 }

@@ -14,6 +14,8 @@ export interface JobView {
   readonly tasks: readonly Task[];
   /** How many of the tasks are done and their answers kept. */
   readonly done: number;
+  /** Grows with the area curve that is being drawn and kept; 0 before it can be seen. */
+  readonly curvePoints: number;
   /** Faults of the study that stopped the work. */
   readonly problems: readonly string[];
 }
@@ -52,6 +54,7 @@ export class Jobs {
       share: null,
       tasks,
       done: 0,
+      curvePoints: 0,
       problems: [],
     };
     const job: Job = { studyId, tasks, stop: new AbortController(), view };
@@ -112,14 +115,20 @@ export class Jobs {
       const work = await this.#workOf(task, kept);
       if (work === null) continue;
       job.view = { ...job.view, state: "running", doing: started[task], share: null };
+      let saving = Promise.resolve();
       const answer = await doWork(work, {
         signal: job.stop.signal,
+        onCurve: (curve) => {
+          if (job.stop.signal.aborted) return;
+          saving = saving.then(() => store.saveCurve(job.studyId, kept.curveFingerprint, curve));
+          job.view = { ...job.view, curvePoints: 1 + curve.bound.length };
+        },
         onProgress: ({ doing, share }) => {
           if (job.stop.signal.aborted) return;
           const whole = share === null ? null : (index + share) / job.tasks.length;
           job.view = { ...job.view, doing, share: whole };
         },
-      });
+      }).finally(() => saving);
       if (job.stop.signal.aborted) return;
       if (answer.kind === "refused") {
         const problems = answer.problems.map(({ message }) => message);
@@ -128,7 +137,8 @@ export class Jobs {
       }
       if (answer.kind === "sized") await store.saveAnswer(job.studyId, kept.fingerprint, answer.sized);
       else if (answer.kind === "two-day") await this.#addTwoDay(kept, answer.twoDay);
-      else await store.saveCurve(job.studyId, kept.curveFingerprint, answer.curve);
+      else if (answer.kind === "curve")
+        await store.saveCurve(job.studyId, kept.curveFingerprint, answer.curve);
       job.view = { ...job.view, done: index + 1 };
     }
     job.view = { ...job.view, state: "done", doing: "Done.", share: 1 };
@@ -141,13 +151,8 @@ export class Jobs {
       return { kind: "size", method: task, yearSolver: "interior-point", bundle };
     if (task === "second-opinion") return { kind: "size", method: "full-year", yearSolver: "highs", bundle };
     const answer = await this.#options.store.readAnswer(kept.id);
-    if (task === "two-day") {
-      if (answer === null || answer.fingerprint !== kept.fingerprint) return null;
-      return { kind: "two-day", bundle, result: answer.sized.result };
-    }
-    // The area curve is drawn around the sizes of the answer that is there.
-    if (answer === null) throw new Error("an area curve needs an answer first");
-    return { kind: "curve", bundle, sizes: answer.sized.result.sizes };
+    if (answer === null || answer.fingerprint !== kept.fingerprint) return null;
+    return { kind: task, bundle, result: answer.sized.result };
   }
 
   /** Puts the two-day plan beside the answer whose plant it ran. */

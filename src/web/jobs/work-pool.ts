@@ -1,6 +1,7 @@
 import { MessageChannel } from "node:worker_threads";
 import { Piscina } from "piscina";
 import type { Services } from "../services.ts";
+import { type PartRun, spreadCurve } from "./spread-curve.ts";
 import type { WorkAnswer, WorkMessage, WorkOrder } from "./work.ts";
 
 /** How long a solver may take to heed the flag before its thread is ended. */
@@ -9,8 +10,10 @@ const patience_ms = 2000;
 /** Long work in worker threads, so that pages are answered meanwhile. */
 export class WorkPool {
   readonly #pool: Piscina;
+  readonly #threads: number;
 
   constructor(threads = 1) {
+    this.#threads = threads;
     const fromSources = import.meta.url.endsWith(".ts");
     this.#pool = new Piscina({
       filename: new URL(fromSources ? "./worker.boot.mjs" : "./worker.js", import.meta.url).href,
@@ -21,10 +24,18 @@ export class WorkPool {
     });
   }
 
-  readonly doWork: Services["doWork"] = async (work, { onProgress, signal }) => {
+  readonly doWork: Services["doWork"] = (work, listeners) =>
+    work.kind === "curve"
+      ? spreadCurve(work, { ...listeners, threads: this.#threads, run: this.#run })
+      : this.#run(work, listeners);
+
+  readonly #run: PartRun = async (work, { onProgress, onFound, signal }) => {
     const channel = new MessageChannel();
     const stop = new Int32Array(new SharedArrayBuffer(4));
-    channel.port2.on("message", (progress: WorkMessage) => onProgress(progress));
+    channel.port2.on("message", (message: WorkMessage) => {
+      if ("point" in message) onFound?.(message);
+      else onProgress(message);
+    });
     const end = new AbortController();
     let timer: NodeJS.Timeout | undefined;
     const onStop = () => {

@@ -10,6 +10,7 @@ export function work({ work, port, stop }: WorkOrder): WorkAnswer {
     return workOn(work, {
       solvers,
       onProgress: (progress) => port.postMessage(progress),
+      onFound: (found) => port.postMessage(found),
       shouldStop: () => Atomics.load(stop, 0) === 1,
     });
   } catch (error) {

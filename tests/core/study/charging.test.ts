@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import { areaCurve } from "../../../src/core/study/area-curve.ts";
+import { curveSplit, sizesOnLine } from "../../../src/core/study/curve/curve-split.ts";
 import { newSizesOf } from "../../../src/core/study/report/new-sizes.ts";
 import type { Study } from "../../../src/core/study/schema/study.ts";
 import { type Sizing, sizePlant } from "../../../src/core/study/size-plant.ts";
@@ -68,40 +68,19 @@ describe("a charging power with a size of its own", () => {
 
   it("goes with its store along the area curve", () => {
     const model = plantOf(withCharging());
-    const { plan } = size(withCharging());
-    const held: number[][] = [];
-    const solver = {
-      ...solvers.exact,
-      open: (program: Parameters<typeof solvers.exact.open>[0]) => {
-        const session = solvers.exact.open(program);
-        const names = Array.from({ length: program.columns }, (_, j) => program.columnName(j));
-        const [charger, store] = [names.indexOf("charger.tank"), names.indexOf("capacity.tank")];
-        return {
-          ...session,
-          run: session.run.bind(session),
-          close: session.close.bind(session),
-          setColumnBounds: (columns: Int32Array, lower: Float64Array, upper: Float64Array) => {
-            held.push([lower[columns.indexOf(store)]!, lower[columns.indexOf(charger)]!]);
-            session.setColumnBounds(columns, lower, upper);
-          },
-        };
-      },
-    };
-    let points = 0;
-    const stop = () => points > 0;
-    // Bounds are seen before the first solve; the later ones need no solving here.
-    expect(() =>
-      areaCurve(model, plan, {
-        solver,
-        onProgress: () => {
-          points += held.length;
-        },
-        shouldStop: stop,
-      }),
-    ).toThrow();
-    const [[store_kWh, charger_kW]] = held as [[number, number]];
-    const ratio = (plan.sizes.chargers_kW[0]! + 100) / plan.sizes.stores_kWh[0]!;
-    expectClose(charger_kW + 100, ratio * store_kWh, 1e-9);
-    expect(store_kWh).toBeGreaterThan(plan.sizes.stores_kWh[0]!);
+    const { sizes } = size(withCharging()).plan;
+    const split = curveSplit(model, sizes);
+    const ratio = (sizes.chargers_kW[0]! + 100) / sizes.stores_kWh[0]!;
+    for (const factor of [0.5, 2]) {
+      const line = sizesOnLine(
+        model,
+        sizes,
+        split,
+        2 * split.aperture_m2,
+        factor * split.storePerAperture_kWh_m2,
+      );
+      expectClose(line.stores_kWh[0]!, 2 * factor * sizes.stores_kWh[0]!, 1e-9);
+      expectClose(line.chargers_kW[0]! + 100, ratio * line.stores_kWh[0]!, 1e-9);
+    }
   });
 });

@@ -1,14 +1,18 @@
 import type { Plan } from "../../dispatch/read-plan.ts";
 import { sum } from "../../series.ts";
 import type { PlantModel } from "../plant-model.ts";
-import type { Annual } from "../result.ts";
+import type { Annual, Costs } from "../result.ts";
 import { costsOf, total } from "./costs.ts";
 import { parasitic_kW } from "./money.ts";
 
 /** The year of the plan against today's plant (docs/methods/reported-figures.md). */
 export function annualOf(model: PlantModel, plan: Plan, baseline: Plan): Annual {
+  return annualAgainst(model, plan, costsOf(model, baseline));
+}
+
+/** The same where the figures of today's plant are there already. */
+export function annualAgainst(model: PlantModel, plan: Plan, now: Costs): Annual {
   const then = costsOf(model, plan);
-  const now = costsOf(model, baseline);
   const { hours } = plan;
   const each = <T>(items: readonly T[], value: (item: T) => Float64Array) =>
     items.reduce((all, item) => all + sum(value(item)), 0);

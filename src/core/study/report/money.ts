@@ -1,3 +1,4 @@
+import type { NewSizes } from "../../dispatch/case.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import { levelisationFactor } from "../../economics/annuity.ts";
 import { cashFlow } from "../../economics/cash-flow.ts";
@@ -18,8 +19,7 @@ interface Bought {
   readonly isSolar: boolean;
 }
 
-function boughtPlant({ study, problem, fields }: PlantModel, plan: Plan): Bought[] {
-  const { sizes } = plan;
+function boughtPlant({ study, problem, fields }: PlantModel, sizes: NewSizes): Bought[] {
   const aperture = (collector: string) =>
     fields.reduce((all, field, f) => all + (field.collector.id === collector ? sizes.fields_m2[f] : 0), 0);
   const items: Bought[] = [
@@ -76,7 +76,7 @@ const partsOf = (bought: readonly Bought[]): PartQuantity[] =>
 export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan): MoneyFigures {
   const { study, prices } = model;
   const { years, realDiscountRate } = study.money;
-  const bought = boughtPlant(model, plan);
+  const bought = boughtPlant(model, plan.sizes);
   const now = costsOf(model, baseline);
   const then = costsOf(model, plan);
   const avoided = [
@@ -122,8 +122,8 @@ export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan): MoneyFig
 export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Levelised {
   const { study, prices } = model;
   const { years, realDiscountRate } = study.money;
-  const bought = boughtPlant(model, plan);
-  const annualCapital = annualCostOf(partsOf(bought), realDiscountRate);
+  const bought = boughtPlant(model, plan.sizes);
+  const annualCapital = annualCapitalOf(model, plan.sizes);
   const fuel = (of: Plan) =>
     prices.backups.reduce((all, backup, i) => all + dot(of.backup_kW[i], backup.levelised_per_kWh), 0);
   const electricity = (of: Plan) => dot(electricityOf(model, of), prices.electricity.levelised_per_kWh);
@@ -152,6 +152,11 @@ export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Leve
       prices.firstYearCarbon_per_kg *
       levelisationFactor(years, study.money.carbonEscalation_per_year, realDiscountRate),
   };
+}
+
+/** Capital and upkeep of new plant, currency per year. */
+export function annualCapitalOf(model: PlantModel, sizes: NewSizes): number {
+  return annualCostOf(partsOf(boughtPlant(model, sizes)), model.study.money.realDiscountRate);
 }
 
 /** Electric power of running collectors, kW by hour. */
