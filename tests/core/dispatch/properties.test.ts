@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
-import { atSizes, type DispatchCase, type NewSizes, type SizeCase } from "../../../src/core/dispatch/case.ts";
+import { atSizes, type DispatchCase, type NewSizes } from "../../../src/core/dispatch/case.ts";
 import { cleanAnswer } from "../../../src/core/dispatch/clean-answer.ts";
 import { formulate } from "../../../src/core/dispatch/formulate.ts";
 import { type LpSolver, solveOnce } from "../../../src/core/dispatch/program.ts";
@@ -8,6 +8,7 @@ import { type Plan, readPlan } from "../../../src/core/dispatch/read-plan.ts";
 import { freeSizes, holdSizes } from "../../../src/core/dispatch/size-bounds.ts";
 import { loadHighs } from "../../../src/solver/highs.ts";
 import { anyCase, noLimits } from "../../support/dispatch-cases.ts";
+import { mapSizes, scaleFuel, scaleLoads, scalePrices } from "../../support/scaled-cases.ts";
 
 let highs: LpSolver;
 beforeAll(async () => {
@@ -36,22 +37,6 @@ function expectAtMost(a: number, b: number, tolerance = 1e-7): void {
 function expectSame(a: number, b: number): void {
   expectAtMost(a, b);
   expectAtMost(b, a);
-}
-
-/** The case with every size of `list` changed. */
-function mapSizes(problem: DispatchCase, change: (size: SizeCase) => SizeCase): DispatchCase {
-  const each = <T extends { readonly size: SizeCase }>(items: readonly T[]) =>
-    items.map((item) => ({ ...item, size: change(item.size) }));
-  return {
-    ...problem,
-    stores: each(problem.stores).map((item) => ({
-      ...item,
-      charger: item.charger === null ? null : change(item.charger),
-    })),
-    stepDowns: each(problem.stepDowns),
-    chillers: each(problem.chillers),
-    backups: each(problem.backups),
-  };
 }
 
 /** Only what running costs: plant is free, parasitics and limits are left out. */
@@ -144,80 +129,6 @@ describe("with the other sizes fixed", () => {
   }
 });
 
-/** Every price, cost and penalty times a factor; a budget goes with the prices that it pays. */
-function scalePrices(problem: DispatchCase, factor: number): DispatchCase {
-  const sized = mapSizes(problem, (size) => ({
-    ...size,
-    annualCost_per_unit: factor * size.annualCost_per_unit,
-    initialCost_per_unit: factor * size.initialCost_per_unit,
-  }));
-  const { budget } = problem.limits;
-  return {
-    ...sized,
-    collectors: sized.collectors.map((item) => ({
-      ...item,
-      annualCost_per_m2: factor * item.annualCost_per_m2,
-      initialCost_per_m2: factor * item.initialCost_per_m2,
-    })),
-    backups: sized.backups.map((item) => ({
-      ...item,
-      heatPrice_per_kWh: item.heatPrice_per_kWh.map((price) => factor * price),
-    })),
-    electricityPrice_per_kWh: sized.electricityPrice_per_kWh.map((price) => factor * price),
-    unmetPrice_per_kWh: factor * sized.unmetPrice_per_kWh,
-    tieBreak_per_kWh: factor * sized.tieBreak_per_kWh,
-    limits: { ...problem.limits, budget: budget === null ? null : factor * budget },
-  };
-}
-
-/** Every load, bound and existing plant times a factor; unit costs stay. */
-function scaleLoads(problem: DispatchCase, factor: number): DispatchCase {
-  const times = (series: Float64Array) => series.map((value) => factor * value);
-  const sized = mapSizes(problem, (size) => ({
-    ...size,
-    existing: factor * size.existing,
-    least: factor * size.least,
-    most: factor * size.most,
-  }));
-  const { land_m2, budget, leastSolarFraction } = problem.limits;
-  return {
-    ...sized,
-    networks: sized.networks.map((item) => ({ ...item, fixed_kW: times(item.fixed_kW) })),
-    collectors: sized.collectors.map((item) => ({
-      ...item,
-      least_m2: factor * item.least_m2,
-      most_m2: factor * item.most_m2,
-    })),
-    fields: sized.fields.map((item) => ({ ...item, existing_m2: factor * item.existing_m2 })),
-    stores: sized.stores.map((item) => ({
-      ...item,
-      chargeLimit_kW: factor * item.chargeLimit_kW,
-      dischargeLimit_kW: factor * item.dischargeLimit_kW,
-    })),
-    cold: sized.cold.map((item) => ({
-      ...item,
-      demand_kW: times(item.demand_kW),
-      electricLimit_kW: factor * item.electricLimit_kW,
-    })),
-    water: sized.water.map((item) => ({
-      ...item,
-      order_m3_h: times(item.order_m3_h),
-      capacity_m3_h: factor * item.capacity_m3_h,
-      tank_m3: factor * item.tank_m3,
-    })),
-    batches: sized.batches.map((item) => ({
-      ...item,
-      power_kW: factor * item.power_kW,
-      heat_kWh: factor * item.heat_kWh,
-    })),
-    limits: {
-      land_m2: land_m2 === null ? null : factor * land_m2,
-      budget: budget === null ? null : factor * budget,
-      leastSolarFraction,
-    },
-  };
-}
-
 describe("scaling", () => {
   it("halving every price halves the cost", () => {
     fc.assert(
@@ -254,14 +165,7 @@ describe("scaling", () => {
         anyCase({ negative: false }),
         fc.double({ min: 0.2, max: 1, noNaN: true }),
         (problem, share) => {
-          const at = (factor: number) =>
-            solve({
-              ...problem,
-              backups: problem.backups.map((item) => ({
-                ...item,
-                heatPrice_per_kWh: item.heatPrice_per_kWh.map((price) => factor * price),
-              })),
-            }).objective;
+          const at = (factor: number) => solve(scaleFuel(problem, factor)).objective;
           const [low, middle, high] = [at(share), at((1 + share) / 2), at(1)];
           expectAtMost(low, middle);
           expectAtMost(middle, high);

@@ -1,0 +1,3 @@
+import { describeEngineOn, seeds } from "../support/random-plant-tests.ts";
+
+await describeEngineOn(seeds.slice(seeds.length >> 1));
