@@ -24,5 +24,8 @@ export function filesOf(study: Study): NamedFile[] {
     if (fuel.priceFile !== undefined)
       named.push({ file: fuel.priceFile, path: `backups/${i}/fuel/priceFile` });
   });
+  (study.futures ?? []).forEach(({ weatherFile }, i) => {
+    if (weatherFile !== undefined) named.push({ file: weatherFile, path: `futures/${i}/weatherFile` });
+  });
   return named.filter(({ file }, i) => named.findIndex((other) => other.file === file) === i);
 }

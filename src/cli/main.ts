@@ -4,6 +4,7 @@ import { version } from "../app/version.ts";
 import { checkCommand } from "./commands/check.ts";
 import { curveCommand } from "./commands/curve.ts";
 import { exampleCommand } from "./commands/example.ts";
+import { robustCommand } from "./commands/robust.ts";
 import { serveCommand } from "./commands/serve.ts";
 import { sizeCommand } from "./commands/size.ts";
 import { exitCodes, InputFault } from "./exit-codes.ts";
@@ -20,7 +21,14 @@ const program = new Command("noonkeep")
   .version(version)
   .exitOverride()
   .showHelpAfterError();
-for (const command of [exampleCommand(), checkCommand(), sizeCommand(), curveCommand(), serveCommand()]) {
+for (const command of [
+  exampleCommand(),
+  checkCommand(),
+  sizeCommand(),
+  curveCommand(),
+  robustCommand(),
+  serveCommand(),
+]) {
   program.addCommand(command.exitOverride());
 }
 

@@ -5,6 +5,7 @@ import { loadProblems } from "../core/demand/loads/check-load.ts";
 import { fuelProblems } from "../core/economics/fuel-terms.ts";
 import { errorCodes } from "../core/errors.ts";
 import { storeProblems } from "../core/storage/store-capacity.ts";
+import { futureProblems } from "../core/study/checks/futures.ts";
 import { studyProblems, studyRemarkCodes } from "../core/study/checks/study-problems.ts";
 import { demandProblems } from "../formats/demand/demand-problems.ts";
 import { demandQuestions } from "../formats/demand/demand-questions.ts";
@@ -24,6 +25,7 @@ export const problemCatalogues: readonly {
   { title: "Taking a study out of a summary", problems: summaryStudyProblems },
   { title: "Files that a study names", problems: resolveProblems },
   { title: "Parts of a study among each other", problems: studyProblems },
+  { title: "Possible years", problems: futureProblems },
   { title: "Remarks on a study", problems: studyRemarkCodes },
   { title: "Loads", problems: loadProblems },
   { title: "Collectors", problems: collectorProblems },

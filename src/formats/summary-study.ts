@@ -2,13 +2,14 @@ import { gunzipSync, gzipSync } from "node:zlib";
 import type { StudyCalendar } from "../core/calendar.ts";
 import { ModelError } from "../core/errors.ts";
 import { found, type Outcome, type Problem, refused } from "../core/problem.ts";
-import type { DemandReading, Load, Profile, Study } from "../core/study/schema/study.ts";
+import type { DemandReading, Future, Load, Profile, Study } from "../core/study/schema/study.ts";
 import type { WeatherYear } from "../core/weather.ts";
 import type { DemandQuantity } from "./demand/account.ts";
 import type { DemandUnit } from "./demand/find-unit.ts";
 import { readDemand } from "./demand/read-demand.ts";
 import { canonicalReading, writeHourlyCsv } from "./demand/write-hourly-csv.ts";
 import { readStudyJson } from "./study-json.ts";
+import { readWeather } from "./weather/read-weather.ts";
 import { writePlainWeather } from "./weather/write-plain-weather.ts";
 
 export const summaryStudyProblems = {
@@ -83,15 +84,40 @@ export function embedStudy(bundle: StudyFiles, resolved: ResolvedFiles): string 
     const name = keep(priceFile, "price", `fuel-price-${backup.id}.csv`);
     return { ...backup, fuel: { ...backup.fuel, priceFile: name } };
   });
+  const futures = study.futures?.map((future) => withWeather(future, bundle, files));
   const wrapped = {
     formatVersion: wrappingVersion,
-    study: { ...study, weather: { file: "weather-year.csv", format: "csv" }, loads, backups, electricity },
+    study: {
+      ...study,
+      weather: { file: "weather-year.csv", format: "csv" },
+      loads,
+      backups,
+      electricity,
+      ...(futures === undefined ? {} : { futures }),
+    },
     files,
   };
   const packed = gzipSync(JSON.stringify(wrapped), { level: 9 });
   // The header's tenth byte names the operating system; 255 is "unknown" (RFC 1952, 2.3.1).
   packed[9] = 255;
   return packed.toString("base64");
+}
+
+/**
+ * A possible year whose weather file is kept among `files`, in the program's own CSV where it can be
+ * read. It was not needed for the answer, so a file that cannot be read is kept as it is.
+ */
+function withWeather(future: Future, bundle: StudyFiles, files: Record<string, string>): Future {
+  const { weatherFile } = future;
+  const bytes = weatherFile === undefined ? undefined : bundle.files.get(weatherFile);
+  if (weatherFile === undefined || bytes === undefined) return future;
+  const { study } = bundle;
+  const weather = readWeather(bytes, { file: weatherFile, site: study.site });
+  const name = `weather-${future.id}.csv`;
+  files[name] = weather.ok
+    ? writePlainWeather(onSiteClock(weather.value, study))
+    : new TextDecoder().decode(bytes);
+  return { ...future, weatherFile: name };
 }
 
 /** The study inside a summary that this program wrote: every fault at once, or the study with its files. */

@@ -1,15 +1,31 @@
+import { filesOf, type NamedFile } from "../app/study-files.ts";
 import type { Study } from "../core/study/schema/study.ts";
 import { contentHash } from "./content-hash.ts";
 
 /**
- * Hash of everything an answer is made from: the study and its files' contents. Words that change no
- * figure (title, client, author, note, where values come from) are left out, and so is the point that
- * is only compared on the area curve.
+ * Hash of everything an answer is made from: the study and the contents of the files that it names.
+ * Words that change no figure (title, client, author, note, where values come from) are left out, and so
+ * are the point that is only compared on the area curve and the possible years with their files.
  */
 export function answerFingerprint(study: Study, fileHashes: ReadonlyMap<string, string>): string {
   const { title: _title, client: _client, author: _author, note: _note, ...rest } = study;
-  const { origins: _origins, chosenPoint: _chosenPoint, ...figures } = rest;
-  return contentHash(JSON.stringify([sorted(figures), [...fileHashes].sort()]));
+  const { origins: _origins, chosenPoint: _chosenPoint, futures: _futures, ...figures } = rest;
+  const { futures: _, ...own } = study;
+  return contentHash(JSON.stringify([sorted(figures), hashesOf(filesOf(own), fileHashes)]));
+}
+
+/** As answerFingerprint, and the possible years with their weather files as well. */
+export function robustFingerprint(study: Study, fileHashes: ReadonlyMap<string, string>): string {
+  const named = hashesOf(filesOf(study), fileHashes);
+  return contentHash(
+    JSON.stringify([answerFingerprint(study, fileHashes), sorted(study.futures ?? null), named]),
+  );
+}
+
+/** Names and contents of files, by name. */
+function hashesOf(named: readonly NamedFile[], fileHashes: ReadonlyMap<string, string>) {
+  const names = new Set(named.map(({ file }) => file));
+  return [...fileHashes].filter(([name]) => names.has(name)).sort();
 }
 
 /** As answerFingerprint, and the chosen point as well. */

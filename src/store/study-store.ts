@@ -3,9 +3,10 @@ import { join } from "node:path";
 import writeFileAtomic from "write-file-atomic";
 import type { SizedStudy, StudyBundle } from "../app/types.ts";
 import type { AreaCurve, Result } from "../core/study/result.ts";
+import type { RobustAnswer } from "../core/study/robust/robust-answer.ts";
 import type { Study } from "../core/study/schema/study.ts";
 import { contentHash } from "./content-hash.ts";
-import { answerFingerprint, curveFingerprint } from "./fingerprint.ts";
+import { answerFingerprint, curveFingerprint, robustFingerprint } from "./fingerprint.ts";
 import { packHours, unpackHours } from "./hours-file.ts";
 import { PendingUploads } from "./pending-uploads.ts";
 import { newStudyId, studyIdPattern } from "./study-id.ts";
@@ -25,6 +26,7 @@ export interface KeptStudy extends StudyBundle {
   /** Fingerprint that an answer of just this study and these files carries. */
   readonly fingerprint: string;
   readonly curveFingerprint: string;
+  readonly robustFingerprint: string;
 }
 
 /** An answer with the fingerprint of what it was made from: stale where the study's is another. */
@@ -35,6 +37,12 @@ export interface KeptAnswer {
 export interface KeptCurve {
   readonly fingerprint: string;
   readonly curve: AreaCurve;
+}
+
+/** Sizes for several possible years. */
+export interface KeptRobust {
+  readonly fingerprint: string;
+  readonly robust: RobustAnswer;
 }
 
 interface FileEntry {
@@ -104,6 +112,7 @@ export class StudyStore {
       revision: contentHash(JSON.stringify([text, entries])).slice(0, 16),
       fingerprint: answerFingerprint(study, hashes),
       curveFingerprint: curveFingerprint(study, hashes),
+      robustFingerprint: robustFingerprint(study, hashes),
     };
   }
 
@@ -180,6 +189,18 @@ export class StudyStore {
     const kept = JSON.parse(text) as KeptCurve;
     // Curves of before the replay have other points; they are drawn again rather than guessed at.
     return kept.curve.optimumReplay === undefined ? null : kept;
+  }
+
+  saveRobust(id: string, fingerprint: string, robust: RobustAnswer): Promise<void> {
+    return this.#queued(id, () =>
+      writeFileAtomic(this.#path(id, "robust.json"), JSON.stringify({ fingerprint, robust })),
+    );
+  }
+
+  async readRobust(id: string): Promise<KeptRobust | null> {
+    if (!studyIdPattern.test(id)) return null;
+    const text = await readFile(this.#path(id, "robust.json"), "utf8").catch(missing(null));
+    return text === null ? null : (JSON.parse(text) as KeptRobust);
   }
 
   /** Uploads of one study that wait for the user's word. */

@@ -1,4 +1,5 @@
 import { Command } from "commander";
+import { resolveFutures } from "../../app/resolve-futures.ts";
 import { resolveStudy } from "../../app/resolve-study.ts";
 import { tell } from "../../core/problem.ts";
 import { openStudyFile } from "../../store/open-study-file.ts";
@@ -9,9 +10,13 @@ export function checkCommand(): Command {
     .description("read a study with all its files and tell every fault and remark")
     .argument("<study>", "study.json or summary.html")
     .action((path: string) => {
-      const resolved = accept(resolveStudy(accept(openStudyFile(path))));
-      for (const finding of resolved.findings) process.stdout.write(`- ${tell(finding)}\n`);
-      const count = resolved.findings.length;
+      const bundle = accept(openStudyFile(path));
+      const { findings } =
+        (bundle.study.futures ?? []).length > 0
+          ? accept(resolveFutures(bundle))
+          : accept(resolveStudy(bundle));
+      for (const finding of findings) process.stdout.write(`- ${tell(finding)}\n`);
+      const count = findings.length;
       process.stdout.write(`No faults; ${count === 1 ? "1 remark" : `${count} remarks`}.\n`);
     });
 }

@@ -3,7 +3,7 @@ import type { KeptStudy, StudyStore } from "../../store/study-store.ts";
 import type { Services } from "../services.ts";
 import type { Work } from "./work.ts";
 
-export type Task = "typical-days" | "full-year" | "second-opinion" | "two-day" | "curve";
+export type Task = "typical-days" | "full-year" | "second-opinion" | "two-day" | "curve" | "robust";
 
 /** How a study's work stands. */
 export interface JobView {
@@ -136,6 +136,8 @@ export class Jobs {
         return;
       }
       if (answer.kind === "sized") await store.saveAnswer(job.studyId, kept.fingerprint, answer.sized);
+      else if (answer.kind === "robust")
+        await store.saveRobust(job.studyId, kept.robustFingerprint, answer.robust);
       else if (answer.kind === "two-day") await this.#addTwoDay(kept, answer.twoDay);
       else if (answer.kind === "curve")
         await store.saveCurve(job.studyId, kept.curveFingerprint, answer.curve);
@@ -150,6 +152,7 @@ export class Jobs {
     if (task === "typical-days" || task === "full-year")
       return { kind: "size", method: task, yearSolver: "interior-point", bundle };
     if (task === "second-opinion") return { kind: "size", method: "full-year", yearSolver: "highs", bundle };
+    if (task === "robust") return { kind: "robust", bundle };
     const answer = await this.#options.store.readAnswer(kept.id);
     if (answer === null || answer.fingerprint !== kept.fingerprint) return null;
     return { kind: task, bundle, result: answer.sized.result };
@@ -172,4 +175,5 @@ const started: Readonly<Record<Task, string>> = {
   "second-opinion": "Solving the full year again with HiGHS",
   "two-day": "Running the plant by plans two days ahead",
   curve: "Drawing the area curve",
+  robust: "Finding sizes for several possible years",
 };

@@ -1,6 +1,8 @@
 import { drawBound, drawCurve, drawLines } from "../../app/draw-curve.ts";
 import { planTwoDays } from "../../app/plan-two-days.ts";
+import { resolveFutures } from "../../app/resolve-futures.ts";
 import { resolveStudy } from "../../app/resolve-study.ts";
+import { robustStudy } from "../../app/robust-study.ts";
 import { sizeStudy } from "../../app/size-study.ts";
 import type { Progress } from "../../app/types.ts";
 import type { FoundBound } from "../../core/study/area-curve.ts";
@@ -21,6 +23,11 @@ export interface WorkHands {
 /** Does a piece of long work from a study's own files. @throws StoppedError where it was asked to stop */
 export function workOn(work: Work, hands: WorkHands): WorkAnswer {
   const { solvers, onProgress, onCurve, onFound, shouldStop } = hands;
+  if (work.kind === "robust") {
+    const futures = resolveFutures(work.bundle);
+    if (!futures.ok) return { kind: "refused", problems: futures.problems };
+    return { kind: "robust", robust: robustStudy(futures.value, { solvers, onProgress, shouldStop }).answer };
+  }
   const resolved = resolveStudy(work.bundle);
   if (!resolved.ok) return { kind: "refused", problems: resolved.problems };
   if (work.kind === "curve") {

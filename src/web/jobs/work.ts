@@ -3,6 +3,7 @@ import type { Method, Progress, SizedStudy, StudyBundle, YearSolver } from "../.
 import type { Problem } from "../../core/problem.ts";
 import type { BoundTarget, FoundBound } from "../../core/study/area-curve.ts";
 import type { AreaCurve, ReplayFigures, Result } from "../../core/study/result.ts";
+import type { RobustAnswer } from "../../core/study/robust/robust-answer.ts";
 
 /** A piece of long work, as it is handed to a worker thread. */
 export type Work =
@@ -12,6 +13,8 @@ export type Work =
       readonly yearSolver: YearSolver;
       readonly bundle: StudyBundle;
     }
+  /** One set of sizes for all possible years. */
+  | { readonly kind: "robust"; readonly bundle: StudyBundle }
   /** The two-day plan for an answer that was found before. */
   | { readonly kind: "two-day"; readonly bundle: StudyBundle; readonly result: Result }
   | CurveWork
@@ -35,6 +38,7 @@ export interface CurveWork {
 /** What comes back from it. */
 export type WorkAnswer =
   | { readonly kind: "sized"; readonly sized: SizedStudy }
+  | { readonly kind: "robust"; readonly robust: RobustAnswer }
   | { readonly kind: "two-day"; readonly twoDay: ReplayFigures }
   | { readonly kind: "curve"; readonly curve: AreaCurve }
   /** The points went out as they were found. */

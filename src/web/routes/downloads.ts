@@ -53,6 +53,13 @@ export function downloadRoutes(app: FastifyInstance, context: RouteContext): voi
     return send(reply, "curve.csv", "text/csv; charset=utf-8", services.curveCsv(document));
   });
 
+  app.get("/studies/:studyId/robust.json", async (request, reply) => {
+    const kept = await findStudy(request, context);
+    const robust = await services.store.readRobust(kept.id);
+    if (robust === null) throw new HttpFault(404, "This study was not sized for several years yet.");
+    return send(reply, "robust.json", "application/json", `${JSON.stringify(robust.robust, null, 2)}\n`);
+  });
+
   app.get("/studies/:studyId/program.mps", async (request, reply) => {
     const document = await documentOf(await findStudy(request, context), context);
     return send(

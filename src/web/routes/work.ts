@@ -1,6 +1,7 @@
 import type { FastifyInstance } from "fastify";
 import type { RouteContext } from "../build-app.ts";
-import type { Task } from "../jobs/jobs.ts";
+import { curveChart } from "../document/document-charts.ts";
+import type { JobView, Task } from "../jobs/jobs.ts";
 import { HttpFault } from "../plugins/errors.ts";
 import { formOf, lastValue } from "../plugins/form-body.ts";
 import { findStudy } from "./find-study.ts";
@@ -11,7 +12,14 @@ const tasksOf: Readonly<Record<string, readonly Task[]>> = {
   second: ["second-opinion", "two-day"],
   twoDay: ["two-day"],
   curve: ["curve"],
+  robust: ["robust"],
 };
+
+/** Section of the study's page that holds the outcome of a job. */
+function placeOf(job: JobView | null): string {
+  const task = job?.tasks.at(-1);
+  return task === "curve" ? "curve" : task === "robust" ? "futures" : "answer";
+}
 
 /** Long work of a study: start it, see how far it is, stop it. */
 export function workRoutes(app: FastifyInstance, context: RouteContext): void {
@@ -38,11 +46,16 @@ export function workRoutes(app: FastifyInstance, context: RouteContext): void {
   app.get("/studies/:studyId/progress", async (request, reply) => {
     const kept = await findStudy(request, context);
     const job = jobs.of(kept.id);
-    if (job === null || job.state === "done") return reply.redirect(`/studies/${kept.id}#answer`, 303);
+    if (job === null || job.state === "done")
+      return reply.redirect(`/studies/${kept.id}#${placeOf(job)}`, 303);
+    // A curve is worth reading before the last point of its bound is there.
+    const drawn = job.curvePoints > 0 ? await context.services.store.readCurve(kept.id) : null;
     return reply.viewAsync("pages/work.ejs", {
       title: kept.study.title,
       studyId: kept.id,
       job,
+      place: placeOf(job),
+      curve: drawn === null ? null : curveChart(kept.study, drawn.curve),
       running: jobs.isRunning(kept.id),
     });
   });

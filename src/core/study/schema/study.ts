@@ -1,6 +1,7 @@
 import { type Static, Type } from "typebox";
 import { text } from "./building-blocks.ts";
 import { Collector } from "./collector.ts";
+import { Future } from "./future.ts";
 import { Load } from "./load.ts";
 import {
   Backup,
@@ -41,6 +42,14 @@ export const Study = Type.Object(
     money: Money,
     limits: Limits,
     chosenPoint: Type.Optional(ChosenPoint),
+    futures: Type.Optional(
+      Type.Array(Future, {
+        title: "Possible years",
+        maxItems: 30,
+        description:
+          "Weather years and price paths with their probabilities, together 1, for one set of sizes that suits them all. They change nothing else.",
+      }),
+    ),
     origins: Type.Optional(Type.Array(Origin, { title: "Origins of values", maxItems: 2000 })),
   },
   { title: "Study", additionalProperties: false, $schema: "https://json-schema.org/draft/2020-12/schema" },
@@ -49,6 +58,7 @@ export type Study = Static<typeof Study>;
 
 export type { Part, Size } from "./building-blocks.ts";
 export type { Collector, HeatLoss, IncidenceModifier, Mount, Optics } from "./collector.ts";
+export type { Future } from "./future.ts";
 export type { Load, LoadOf } from "./load.ts";
 export type {
   Backup,

@@ -1,0 +1,76 @@
+import { scaleLoad } from "../core/demand/scale-load.ts";
+import { found, type Outcome, type Problem, refused } from "../core/problem.ts";
+import { checkFutures } from "../core/study/checks/futures.ts";
+import type { Future } from "../core/study/schema/study.ts";
+import { resolveStudy } from "./resolve-study.ts";
+import type { ResolvedStudy, StudyBundle } from "./types.ts";
+
+/** A study with its possible years, all as hourly figures. */
+export interface ResolvedFutures {
+  readonly own: ResolvedStudy;
+  /** The study as it is in each possible year. */
+  readonly years: readonly { readonly future: Future; readonly resolved: ResolvedStudy }[];
+  /** Remarks on the study and on the weather of its years. */
+  readonly findings: readonly Problem[];
+}
+
+/**
+ * Reads a study and the weather of each of its possible years, and turns prices and loads by their
+ * factors. All faults are told at once. Probabilities are scaled to sum to exactly 1.
+ */
+export function resolveFutures(bundle: StudyBundle): Outcome<ResolvedFutures> {
+  const { study, files } = bundle;
+  const { futures = [] } = study;
+  const own = resolveStudy(bundle);
+  const faults: Problem[] = [...(own.ok ? [] : own.problems), ...checkFutures(study)];
+  const findings: Problem[] = own.ok ? [...own.findings] : [];
+
+  const readings = new Map<string, Outcome<ResolvedStudy>>();
+  futures.forEach(({ name, weatherFile }, i) => {
+    if (weatherFile === undefined || weatherFile.trim() === "" || readings.has(weatherFile)) return;
+    const outcome = resolveStudy({ study: { ...study, weather: { file: weatherFile } }, files });
+    readings.set(weatherFile, outcome);
+    const path = `futures/${i}/weatherFile`;
+    if (outcome.ok) {
+      const told = own.ok ? unlike(outcome.findings, own.findings) : [];
+      findings.push(...told.map((finding) => ({ ...finding, message: `In "${name}": ${finding.message}` })));
+    } else {
+      const known = own.ok ? [] : own.problems;
+      faults.push(
+        ...unlike(outcome.problems, known).map((problem) =>
+          problem.place.path === "weather/file" ? { ...problem, place: { ...problem.place, path } } : problem,
+        ),
+      );
+    }
+  });
+  if (faults.length > 0 || !own.ok) return refused(faults);
+
+  const all = futures.reduce((sum, { probability }) => sum + probability, 0);
+  const years = futures.map((future) => {
+    const reading = future.weatherFile === undefined ? own : (readings.get(future.weatherFile) ?? own);
+    const base = reading.ok ? reading.value : own.value;
+    return {
+      future: { ...future, probability: future.probability / all },
+      resolved: turned(base, future),
+    };
+  });
+  return found({ own: own.value, years, findings }, findings);
+}
+
+const unlike = (problems: readonly Problem[], known: readonly Problem[]) => {
+  const told = new Set(known.map(({ code, message }) => `${code} ${message}`));
+  return problems.filter(({ code, message }) => !told.has(`${code} ${message}`));
+};
+
+/** Prices and loads by the factors of a possible year. */
+function turned(resolved: ResolvedStudy, future: Future): ResolvedStudy {
+  const { fuelPriceFactor = 1, electricityPriceFactor = 1, demandFactor = 1 } = future;
+  const times = (series: Float64Array, factor: number) =>
+    factor === 1 ? series : series.map((value) => factor * value);
+  return {
+    ...resolved,
+    loads: resolved.loads.map((load) => scaleLoad(load, demandFactor)),
+    electricityPrice_per_kWh: times(resolved.electricityPrice_per_kWh, electricityPriceFactor),
+    fuelPrices_per_kWh: resolved.fuelPrices_per_kWh.map((prices) => times(prices, fuelPriceFactor)),
+  };
+}
