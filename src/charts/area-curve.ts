@@ -72,11 +72,12 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
     return label(anchor === "end" ? at + 5 : at - 5, 12 + index * 19, words, { anchor });
   });
   let top = 12 + marked.length * 19;
-  const firstTop = top;
+  const plots: Plot[] = [];
   const body: string[] = [];
   let plot: Plot = { left, right, top, bottom: top };
   for (const panel of panels) {
     plot = { left, right, top: top + 32, bottom: top + 32 + panel.height };
+    plots.push(plot);
     const y = panel.scale.copy().range([plot.bottom, plot.top]);
     body.push(valueAxis(y, plot, text, panel.heading));
     const ends: { readonly name: string; readonly y: number; readonly strong: boolean }[] = [];
@@ -118,15 +119,13 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
     });
     top = plot.bottom + 14;
   }
-  const guides = marked.map(({ point }) =>
-    onPaper(x(point.aperture_m2))
-      ? tag("path", {
-          d: `M${Math.round(x(point.aperture_m2)) + 0.5} ${firstTop + 4}V${plot.bottom}`,
-          ...strokeOf("inkSoft", 0.8),
-          "stroke-dasharray": "1 3",
-        })
-      : "",
-  );
+  const guides = marked.map(({ point }) => {
+    const at = x(point.aperture_m2);
+    if (!onPaper(at)) return "";
+    // Not through the headings of the panels.
+    const d = plots.map(({ top: from, bottom }) => `M${Math.round(at) + 0.5} ${from}V${bottom}`).join("");
+    return tag("path", { d, ...strokeOf("inkSoft", 0.8), "stroke-dasharray": "1 3" });
+  });
   const foot = plot.bottom + 64;
   const keys = keysOf(curve, narrow);
   return finishChart(settled, {
@@ -171,7 +170,8 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
 function panelScale(values: readonly number[], fromZero: boolean): Scale {
   const { low, high } = extremes(values);
   // A cost that hardly changes would be a flat line from zero; its own range shows the least.
-  const bottom = fromZero ? Math.min(0, low) : low - 0.05 * (high - low);
+  // A trace below zero, as where chillers run without sun, is not worth a step of the axis.
+  const bottom = fromZero ? (low < -0.03 * high ? low : 0) : low - 0.05 * (high - low);
   return scaleLinear()
     .domain(
       high - bottom > leastSpan * Math.max(1, Math.abs(high))
@@ -192,8 +192,7 @@ interface KeyEntry {
 }
 
 function keysOf({ bound, boundAt_m2, optimum }: AreaCurve, narrow: boolean): KeyEntry[] {
-  const found =
-    bound.length < boundAt_m2.length ? ` (${bound.length} of ${boundAt_m2.length} points found)` : "";
+  const found = bound.length < boundAt_m2.length ? ` (${bound.length} of ${boundAt_m2.length} found)` : "";
   const rings = bound.length > 0 || Number.isFinite(optimum.annualCost);
   return [
     {
@@ -207,8 +206,8 @@ function keysOf({ bound, boundAt_m2, optimum }: AreaCurve, narrow: boolean): Key
           {
             sign: "ring" as const,
             words: narrow
-              ? `bound: perfect foresight${found}`
-              : `bound: perfect foresight, all sizes chosen anew at this total${found}`,
+              ? `bound: least cost with foresight${found}`
+              : `bound: least cost with perfect foresight, all sizes chosen anew at this total${found}`,
           },
         ]
       : []),

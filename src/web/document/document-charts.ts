@@ -65,13 +65,19 @@ export function documentCharts(
         ? []
         : [show("match", (frame) => collectorMatch(namedMatch(study, result), frame))],
     year: sized === null || resolved === null || !solved ? [] : yearCharts(sized, resolved, show),
-    curve: curve === null ? [] : [show("curve", (frame) => areaCurve(curve, currency, frame))],
+    curve: curve === null ? [] : [curveChart(study, curve)],
     prices: sized === null || !solved ? [] : priceCharts(study, sized, show),
     money:
       result === null || result.money.cashFlow.length === 0
         ? []
         : [show("cash", (frame) => cashFlow(result.money.cashFlow, currency, frame))],
   };
+}
+
+/** The area curve alone, as far as it is drawn. */
+export function curveChart({ money: { currency, locale = "en" } }: Study, curve: AreaCurve): ChartView {
+  const frame = { prefix: "curve", text: plainText(locale, currency) };
+  return chartView(forBothWidths(frame, (settled) => areaCurve(curve, currency, settled)));
 }
 
 type Show = (prefix: string, draw: (frame: ChartFrame) => Chart, title?: string) => ChartView;
