@@ -1,7 +1,9 @@
 import type { Result } from "../core/study/result.ts";
 import type { Study } from "../core/study/schema/study.ts";
+import { isStandInRemark } from "../core/study/sizing/solvers.ts";
 import { joined } from "./joined.ts";
 import { area, energy, heatPrice, money, percent, volume, type Writing, years } from "./quantities.ts";
+import { controllerLine } from "./replay-view.ts";
 import { writingOf } from "./writing-of.ts";
 
 /** The answer in a sentence, four figures and what limits it. */
@@ -12,6 +14,10 @@ export interface AnswerView {
   /** Sentences about limits that cannot all be kept; empty where they can. */
   readonly conflicts: readonly string[];
   readonly method: string;
+  /** What controllers without foresight would reach; empty where none was run. */
+  readonly controller: string;
+  /** Where the engine did not prove its answer and another solver stood in. */
+  readonly standIn: readonly string[];
 }
 
 export function answerView(study: Study, result: Result): AnswerView {
@@ -35,8 +41,10 @@ export function answerView(study: Study, result: Result): AnswerView {
     conflicts: result.conflicts.map(({ sentence }) => sentence),
     method:
       result.proof.method === "typical-days"
-        ? "Sizes from typical days; every figure from the full year run at those sizes with perfect foresight."
-        : "Sizes and every figure from the full year, hour by hour, with perfect foresight.",
+        ? "Sizes from typical days; the figures above from the full year run at those sizes with perfect foresight."
+        : "Sizes and the figures above from the full year, hour by hour, with perfect foresight.",
+    controller: result.status === "infeasible" ? "" : (controllerLine(study, result) ?? ""),
+    standIn: [...new Set(result.findings.filter(isStandInRemark))],
   };
 }
 

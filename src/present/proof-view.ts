@@ -5,13 +5,48 @@ import { money } from "./quantities.ts";
 import { figuresTable, type TableView } from "./table-view.ts";
 import { writingOf } from "./writing-of.ts";
 
+/** What the figures of the proof mean, in words that an engineer can check. */
+export function proofSentences(study: Study, result: Result): string[] {
+  const w = writingOf(study);
+  const p = result.proof;
+  const what = p.method === "typical-days" ? "the typical days’ program" : "the full year’s program";
+  const sentences = [
+    p.status === "optimal"
+      ? `${atTheHead(p.solver)} solved ${what} in ${threeDigits(p.solve_s, w.locale)} s of its own time, ${asGiven(p.iterations, w.locale)} iterations.`
+      : `${atTheHead(p.solver)} ended ${what} with the status ${p.status}: the answer is not proved.`,
+    "Objective, gap, violations and balances below are recomputed, in the original units, from the written answer by code that shares nothing with the solver.",
+  ];
+  if (p.relativeGap !== null && Number.isFinite(p.relativeGap)) {
+    const gap = p.relativeGap * (1 + Math.abs(p.recomputedObjective));
+    sentences.push(
+      `No other plant and dispatch of this program can cost less by more than the gap: ${gap < 0.005 ? `less than ${money(0.01, w)}` : money(gap, w)} a year.`,
+    );
+  }
+  if (p.secondOpinion !== null) {
+    const { solver, objective } = p.secondOpinion;
+    sentences.push(
+      `${atTheHead(solver)} solved the same program on its own: the two objectives differ by ${money(Math.abs(objective - p.objective), w)} a year.`,
+    );
+  }
+  return sentences;
+}
+
+/** A solver as it is called in the trade. */
+function called(solver: string): string {
+  return solver === "highs" ? "HiGHS" : solver;
+}
+
+function atTheHead(solver: string): string {
+  return solver === "interior point" ? "The interior-point engine" : called(solver);
+}
+
 /** What was checked about the answer, figure by figure. */
 export function proofTable(study: Study, result: Result): TableView {
   const w = writingOf(study);
   const p = result.proof;
   const rows: string[][] = [
     ["Method", p.method === "typical-days" ? "typical days, then the full year at those sizes" : "full year"],
-    ["Solver", p.solver],
+    ["Solver", called(p.solver)],
     ["Status", p.status],
     [
       p.method === "typical-days"
@@ -34,14 +69,14 @@ export function proofTable(study: Study, result: Result): TableView {
   if (p.secondOpinion !== null) {
     const { solver, objective, relativeDifference } = p.secondOpinion;
     rows.push([
-      `Second opinion by ${solver}`,
-      `${money(objective, w)}, differs by ${tiny(relativeDifference, "")}`,
+      `Second opinion by ${called(solver)}`,
+      `${money(objective, w)}, relative difference ${tiny(relativeDifference, "")}`,
     ]);
   }
   const t = result.typicalDays;
   if (t !== null) {
     rows.push(
-      ["Typical days", `${t.days.length} days, solved by ${t.solver}`],
+      ["Typical days", `${t.days.length} days, solved by ${called(t.solver)}`],
       ["Solar fraction, typical days", `${withDecimals(t.solarFraction * 100, 1, w.locale)} %`],
       [
         "Solar fraction, full year at those sizes",

@@ -78,15 +78,21 @@ beforeAll(async () => {
 });
 
 describe("the client's summary", () => {
-  it("offers in its one sentence and four figures the result's own numbers", () => {
-    const { annual, sizes, levelised, money } = result;
+  it("promises in its one sentence and four figures what the simple controller reaches", () => {
+    const { sizes, replay } = result;
+    const { annual, levelised, money } = replay!.simple;
+    // Without a difference between promise and bound this test could not tell them apart.
+    expect(annual.solarFraction).toBeLessThan(result.annual.solarFraction - 5e-4);
     const offer = textOf(/<p class="offer">.*?<\/p>/s.exec(html)![0]);
     const aperture = sizes.collectors.reduce((sum, { aperture_m2 }) => sum + aperture_m2, 0);
     expect(aperture).toBeGreaterThan(10);
     expect(offer).toContain(`${digits(aperture)} m² of `);
-    expect(offer).toContain(`up to ${(annual.solarFraction * 100).toFixed(1)} % of the heat`);
+    expect(offer).toContain(`would cover ${(annual.solarFraction * 100).toFixed(1)} % of the heat`);
+    expect(offer).not.toContain("up to");
     expect(offer).toMatch(
-      new RegExp(`avoid up to ${digits(annual.fuelCostAvoided)} \\w+ of fuel and electricity`),
+      new RegExp(
+        `avoid ${digits(annual.fuelCostAvoided)} \\w+ of fuel and electricity in the first year, run by`,
+      ),
     );
     expect(offer).toMatch(new RegExp(`for ${digits(sizes.initialCapital)} \\w+ of new plant\\. ?$`));
     expect(offer.match(/\. /g) ?? []).toHaveLength(0);
@@ -115,10 +121,56 @@ describe("the client's summary", () => {
     expect(needs).toContain(digits(result.sizes.initialCapital));
   });
 
-  it("calls its figures a bound, and shows the run without collectors", () => {
+  it("names the figures of perfect foresight as the bound that nobody can promise", () => {
+    const promise = textOf(/<p class="promise">.*?<\/p>/s.exec(html)![0]);
+    const { annual, replay } = result;
+    expect(promise).toContain("a simple controller that does not know tomorrow");
+    expect(promise).toMatch(
+      new RegExp(
+        `Perfect foresight would give ${(annual.solarFraction * 100).toFixed(1)} % and ${digits(annual.fuelCostAvoided)} \\w+ and cost ${digits(replay!.simple.gap_per_year)} \\w+ a year less: that is the bound`,
+      ),
+    );
+    // Typical days come without the two-day plan.
+    expect(promise).not.toContain("two days ahead");
+  });
+
+  it("sets promise, two-day plan and bound side by side, the money of each from its own cash flow", () => {
+    const study = { ...document.study };
+    const twoDay = {
+      ...result.replay!.simple,
+      annual: { ...result.replay!.simple.annual, solarFraction: 0.1234 },
+    };
+    const bound = { ...result.money, npv: 1.5 * result.money.npv };
+    const both = { ...result, money: bound, replay: { ...result.replay!, twoDay } };
+    const page = renderSummary({ ...document, study, sized: { ...document.sized!, result: both } });
+    const section = /<section id="money".*?<\/section>/s.exec(page)![0];
+    const cells = (title: string) => {
+      const row = new RegExp(`<tr><th scope="row">${title}</th>(.*?)</tr>`, "s").exec(section)![1]!;
+      return [...row.matchAll(/<td[^>]*>(.*?)<\/td>/g)].map(([, cell]) => textOf(cell!));
+    };
+    const share = (value: number) => `${(value * 100).toFixed(1)} %`;
+    expect(cells("Solar fraction").slice(0, 3)).toEqual([
+      share(result.replay!.simple.annual.solarFraction),
+      "12.3 %",
+      share(result.annual.solarFraction),
+    ]);
+    const [promised, , ofBound] = cells("Net present value");
+    expect(promised).toContain(digits(result.replay!.simple.money.npv));
+    expect(ofBound).toContain(digits(bound.npv));
+    expect(textOf(page)).toContain("A plan two days ahead would give 12.3 %");
+  });
+
+  it("says up to, and that it assumes foresight, where an answer kept earlier was not replayed", () => {
+    const older = { ...result, replay: null };
+    const page = renderSummary({ ...document, sized: { ...document.sized!, result: older } });
+    const offer = textOf(/<p class="offer">.*?<\/p>/s.exec(page)![0]);
+    expect(offer).toContain(`cover up to ${(result.annual.solarFraction * 100).toFixed(1)} % of the heat`);
+    expect(textOf(page)).toContain("These figures assume perfect foresight");
+    expect(page).not.toContain('class="promise"');
+  });
+
+  it("shows the run without collectors, and who must check", () => {
     const text = textOf(html);
-    expect(text).toContain("These figures assume perfect foresight");
-    expect(text).toContain("until then take them as the bound");
     expect(text).toContain("New plant without collectors");
     expect(text).toContain("licensed engineers");
   });
@@ -143,6 +195,7 @@ describe("the client's summary", () => {
     const again = await documentOf(inside.value);
     expect(again.sized!.result.sizes).toEqual(result.sizes);
     expect(again.sized!.result.annual).toEqual(result.annual);
+    expect(again.sized!.result.replay).toEqual(result.replay);
   });
 
   it("leads every number to a note that exists, and lists no note in vain", () => {

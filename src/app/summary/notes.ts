@@ -1,5 +1,6 @@
 import type { Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import { controllerRules } from "../../present/controller-rules.ts";
 import { asGiven, threeDigits, withDecimals } from "../../present/numbers.ts";
 import { energy, money, percent } from "../../present/quantities.ts";
 import { writingOf } from "../../present/writing-of.ts";
@@ -204,6 +205,11 @@ const catalogue = {
         ? "fuel factors of IPCC 2006 unless given; electricity’s CO₂ not known and left out"
         : `fuel factors of IPCC 2006 unless given; electricity ${threeDigits(factor, study.money.locale)} kg/kWh`;
     },
+  ],
+  replay: [
+    "Run without foresight",
+    "the same plant hour by hour: sun first, then what can wait and stores, stores before backup; the two-day plan solves a small program each midnight; dearer by = its yearly cost at levelised prices − that of perfect foresight",
+    (study) => controllerRules(study).slice(1).join(" "),
   ],
   prices: [
     "What the prices say",

@@ -1,5 +1,6 @@
 import type { Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import { replaysIn } from "../../present/promised.ts";
 import { area, energy, heatPrice, money, percent, power, volume, years } from "../../present/quantities.ts";
 import { writingOf } from "../../present/writing-of.ts";
 import type { NoteBook } from "./notes.ts";
@@ -12,7 +13,11 @@ export interface OfferFigure {
   readonly assumes: Prose;
 }
 
-/** The offer in one sentence; null where the limits conflict and there is nothing to offer. */
+/**
+ * The offer in one sentence; null where the limits conflict and there is nothing to offer. `result` has
+ * the promised figures (present/promised.ts): of a controller without foresight where it was run, else of
+ * the bound, and then the sentence says "up to".
+ */
 export function offerSentence(study: Study, result: Result, notes: NoteBook): Prose | null {
   if (result.status === "infeasible") return null;
   const w = writingOf(study);
@@ -26,7 +31,26 @@ export function offerSentence(study: Study, result: Result, notes: NoteBook): Pr
   const cover = notes.figure(percent(annual.solarFraction, w), "solarFraction");
   const avoided = notes.figure(money(annual.fuelCostAvoided, w), "avoided");
   const capital = notes.figure(money(sizes.initialCapital, w), "capital");
-  return prose`${joinedProse([...plant.collectors, ...plant.others])} would cover up to ${cover} of the heat that ${place} needs and avoid up to ${avoided} of fuel and electricity in the first year, for ${capital} of new plant.`;
+  const whole = joinedProse([...plant.collectors, ...plant.others]);
+  return replaysIn(result) === null
+    ? prose`${whole} would cover up to ${cover} of the heat that ${place} needs and avoid up to ${avoided} of fuel and electricity in the first year, for ${capital} of new plant.`
+    : prose`${whole} would cover ${cover} of the heat that ${place} needs and avoid ${avoided} of fuel and electricity in the first year, run by an ordinary controller, for ${capital} of new plant.`;
+}
+
+/** What the offer's figures are, and what the other two ways of running would give; null where none was replayed. */
+export function promiseWords(study: Study, result: Result, notes: NoteBook): Prose | null {
+  const replay = replaysIn(result);
+  if (replay === null) return null;
+  const w = writingOf(study);
+  const figures = ({ annual }: Pick<Result, "annual">) => {
+    const cover = notes.figure(percent(annual.solarFraction, w), "replay");
+    return prose`${cover} and ${notes.figure(money(annual.fuelCostAvoided, w), "replay")}`;
+  };
+  const planned =
+    replay.twoDay === null ? prose`` : prose` A plan two days ahead would give ${figures(replay.twoDay)}.`;
+  const gap = notes.figure(money(Math.abs(replay.simple.gap_per_year), w), "replay");
+  const less = replay.simple.gap_per_year < 0 ? "more" : "less";
+  return prose`These are the figures of a simple controller that does not know tomorrow, run through the year hour by hour.${planned} Perfect foresight would give ${figures(result)} and cost ${gap} a year ${less}: that is the bound, and nobody can promise it.`;
 }
 
 /** What the plant is made of, as phrases with their figures; existing plant included. */
@@ -76,7 +100,10 @@ export function offerFigures(study: Study, result: Result, notes: NoteBook): Off
     {
       value: [notes.figure(percent(annual.solarFraction, w), "solarFraction")],
       meaning: "solar fraction: the share of heat that needs no fuel",
-      assumes: prose`For the one year of weather and demand in the study, run with perfect foresight.`,
+      assumes:
+        replaysIn(result) === null
+          ? prose`For the one year of weather and demand in the study, run with perfect foresight.`
+          : prose`For the one year of weather and demand in the study, run by a controller that does not know tomorrow.`,
     },
     {
       value: [notes.figure(heatPrice(levelised.solarHeat_per_kWh, w), "solarCost")],

@@ -3,23 +3,32 @@ import type { Study } from "../../core/study/schema/study.ts";
 import { cautionsFor } from "../../core/summary/cautions.ts";
 import { joined } from "../../present/joined.ts";
 import { asGiven } from "../../present/numbers.ts";
+import { replaysIn } from "../../present/promised.ts";
 import { energy, percent, power } from "../../present/quantities.ts";
+import { replayRemarks } from "../../present/replay-view.ts";
 import { writingOf } from "../../present/writing-of.ts";
 import type { NoteBook } from "./notes.ts";
 import { inSentence } from "./offer.ts";
 import { joinedProse, type Prose, prose } from "./prose.ts";
 
-export const foresightSentence =
-  "These figures assume perfect foresight: the plant is run as if the next days were known. A replay by a " +
-  "controller without foresight is to follow in a later version; until then take them as the bound.";
+const foresightSentence =
+  "These figures assume perfect foresight: the plant is run as if the next days were known. It was not run " +
+  "without foresight, so take them as the bound, and promise less.";
 
-/** What could go wrong with the offer, a sentence or two each, the weightiest first. */
+const replaySentence =
+  "The figures are those of one way of running the plant through one year. A poorer controller, or hands that " +
+  "overrule it, give less; the sizes themselves were found with perfect foresight.";
+
+/** What could go wrong with the offer, a sentence or two each, the weightiest first; `result` has the promised figures. */
 export function risks(study: Study, result: Result, notes: NoteBook): Prose[] {
   const w = writingOf(study);
   const { annual } = result;
   const chosen = new Set(result.sizes.collectors.filter((c) => c.aperture_m2 > 0.5).map(({ id }) => id));
   const collectors = study.collectors.filter(({ id }) => chosen.has(id));
-  const list: Prose[] = [prose`${foresightSentence}`];
+  const replayed = replaysIn(result) !== null;
+  const list: Prose[] = [prose`${replayed ? replaySentence : foresightSentence}`];
+  if (annual.unmet_kWh > 1 || annual.unmetCold_kWh > 1 || annual.unmetWater_m3 > 0.1)
+    for (const remark of replayRemarks(study, result).slice(0, 1)) list.push(prose`${remark}`);
 
   const origins = study.origins ?? [];
   const assumed = origins.filter(({ status }) => status === "assumption").length;

@@ -13,7 +13,7 @@ import {
 } from "../../charts/index.ts";
 import { hourIndex } from "../../core/calendar.ts";
 import type { NetworkHours } from "../../core/dispatch/hourly-result.ts";
-import { threeDigits } from "../../present/numbers.ts";
+import { asGiven, threeDigits } from "../../present/numbers.ts";
 import { figuresTable, type TableView } from "../../present/table-view.ts";
 import { writingOf } from "../../present/writing-of.ts";
 import type { SizedStudy, StudyDocument } from "../types.ts";
@@ -54,13 +54,7 @@ export function summaryCharts(document: StudyDocument, sized: SizedStudy, notes:
       // Inline in HTML an SVG needs no namespace.
       svg: chart.svg.replaceAll(' xmlns="http://www.w3.org/2000/svg"', ""),
       reading: chart.reading,
-      table: figuresTable(
-        chart.title,
-        chart.table.columns,
-        chart.table.rows.map((row) =>
-          row.map((cell) => (typeof cell === "number" ? threeDigits(cell, locale) : cell)),
-        ),
-      ),
+      table: figuresTable(chart.title, chart.table.columns, cellsInWords(chart.table.rows, locale)),
       note: notes.number(note),
     };
   };
@@ -77,6 +71,23 @@ export function summaryCharts(document: StudyDocument, sized: SizedStudy, notes:
         ? null
         : show("cash", "cashFlow", (frame) => cashFlow(result.money.cashFlow, currency, frame)),
   };
+}
+
+/** Figures of a chart as text: names of rows as they are, and 0 for what is nothing beside its column. */
+function cellsInWords(rows: Chart["table"]["rows"], locale: string): string[][] {
+  const largest = (column: number) =>
+    rows.reduce((most, row) => {
+      const cell = row[column];
+      return typeof cell === "number" && Number.isFinite(cell) ? Math.max(most, Math.abs(cell)) : most;
+    }, 0);
+  const nothing = (rows[0] ?? []).map((_, column) => 1e-6 * largest(column));
+  return rows.map((row) =>
+    row.map((cell, column) => {
+      if (typeof cell !== "number") return cell;
+      if (column === 0) return asGiven(cell, locale);
+      return threeDigits(Math.abs(cell) < nothing[column]! ? 0 : cell, locale);
+    }),
+  );
 }
 
 function demandAndBackup(networks: readonly NetworkHours[]) {
@@ -130,11 +141,11 @@ function dailyTable(slices: readonly WeekSlice[], locale: string): TableView {
     ["Into the store", (s: WeekSlice) => s.intoStore_kW],
     ["Spilled", (s: WeekSlice) => s.spill_kW],
   ] as const;
-  const day = (values: Float64Array, index: number) =>
-    threeDigits(
-      values.slice(index * 24, index * 24 + 24).reduce((all, value) => all + value, 0),
-      locale,
-    );
+  // Less than a watt-hour in a day is what a solver's tolerance leaves.
+  const day = (values: Float64Array, index: number) => {
+    const sum_kWh = values.slice(index * 24, index * 24 + 24).reduce((all, value) => all + value, 0);
+    return threeDigits(Math.abs(sum_kWh) < 0.001 ? 0 : sum_kWh, locale);
+  };
   return figuresTable(
     "The weeks by day, kWh",
     ["Week", "Day", ...series.map(([name]) => name)],

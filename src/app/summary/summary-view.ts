@@ -1,10 +1,17 @@
 import { tell } from "../../core/problem.ts";
+import type { Result } from "../../core/study/result.ts";
+import type { Study } from "../../core/study/schema/study.ts";
 import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { embedStudy } from "../../formats/summary-study.ts";
+import { joined } from "../../present/joined.ts";
 import { asGiven } from "../../present/numbers.ts";
 import { entriesTable, pricesInShort } from "../../present/prices-view.ts";
-import { proofTable } from "../../present/proof-view.ts";
+import { promisedResult, replaysIn } from "../../present/promised.ts";
+import { proofSentences, proofTable } from "../../present/proof-view.ts";
+import { heatPrice, money } from "../../present/quantities.ts";
+import { promisedMoneyTable } from "../../present/replay-table.ts";
+import { replayRemarks } from "../../present/replay-view.ts";
 import {
   costsTable,
   loadsTable,
@@ -18,8 +25,8 @@ import type { SizedStudy, StudyBundle, StudyDocument } from "../types.ts";
 import { version } from "../version.ts";
 import { assumptionGroups } from "./assumptions.ts";
 import { noteBook } from "./notes.ts";
-import { offerFigures, offerSentence } from "./offer.ts";
-import { foresightSentence, risks } from "./risks.ts";
+import { inSentence, nameOf, offerFigures, offerSentence, promiseWords } from "./offer.ts";
+import { risks } from "./risks.ts";
 import { siteNeeds } from "./site-needs.ts";
 import { summaryCharts } from "./summary-charts.ts";
 import { cashFlowTable, noted, partsTable, ratesTable, withoutZeroRows } from "./summary-tables.ts";
@@ -47,7 +54,6 @@ export function summaryView(document: SummaryDocument) {
     version,
     stale,
     answer: sized === null ? null : answerPart(document, sized),
-    foresight: foresightSentence,
     weather: weatherWords(document),
     rates: ratesTable(study),
     assumptions: assumptionGroups(study),
@@ -63,37 +69,59 @@ export function summaryView(document: SummaryDocument) {
 function answerPart(document: SummaryDocument, sized: SizedStudy) {
   const { study } = document;
   const { result } = sized;
-  const notes = noteBook(study, result);
   const infeasible = result.status === "infeasible";
+  // Where limits conflict nothing is promised, so nothing is replaced.
+  const promised = infeasible ? result : promisedResult(result);
+  const notes = noteBook(study, promised);
+  const replays = infeasible ? null : replaysIn(result);
   // Notes are numbered by first use, so the parts are made in the order in which they are read.
   return {
     infeasible,
     stopped: result.status === "stopped",
     conflicts: result.conflicts.map(({ sentence }) => sentence),
-    sentence: offerSentence(study, result, notes),
-    figures: infeasible || !(result.sizes.initialCapital > 0) ? [] : offerFigures(study, result, notes),
+    sentence: offerSentence(study, promised, notes),
+    promise: infeasible ? null : promiseWords(study, result, notes),
+    figures: infeasible || !(result.sizes.initialCapital > 0) ? [] : offerFigures(study, promised, notes),
     needs: siteNeeds(study, result, notes),
-    risks: risks(study, result, notes),
-    system: systemWords(study, result, notes),
+    risks: risks(study, promised, notes),
+    system: systemWords(study, promised, notes),
     loads: noted(loadsTable(study, result), notes, "loads"),
-    networks: noted(withoutZeroRows(networksTable(study, result)), notes, "networks"),
+    networks: noted(withoutZeroRows(networksTable(study, promised)), notes, "networks"),
     match: noted(matchTable(study, result), notes, "match"),
     matchRemarks: matchRemarks(result),
     parts: noted(partsTable(study, result), notes, "parts"),
     pricesInShort: pricesInShort(study, result),
     pricesNote: (result.prices ?? null) === null ? null : notes.number("prices"),
-    charts: summaryCharts(document, sized, notes),
-    money: noted(moneyTable(study, result), notes, "npv"),
-    moneyRemarks: result.money.remarks,
-    costs: noted(costsTable(study, result), notes, "costs"),
-    cashFlow: noted(cashFlowTable(study, result), notes, "cashFlow"),
+    charts: summaryCharts(document, { ...sized, result: promised }, notes),
+    isReplayed: replays !== null,
+    replayRemarks: replays === null ? [] : replayRemarks(study, result),
+    money:
+      replays !== null
+        ? noted(promisedMoneyTable(study, result, replays), notes, "replay")
+        : noted(moneyTable(study, result), notes, "npv"),
+    otherCosts: replays === null ? "" : otherCosts(study, result),
+    moneyRemarks: promised.money.remarks,
+    costs: noted(costsTable(study, promised), notes, "costs"),
+    cashFlow: noted(cashFlowTable(study, promised), notes, "cashFlow"),
     prices:
       (result.prices ?? null) === null
         ? null
         : noted(entriesTable(result.prices!.entries, writingOf(study)), notes, "prices"),
+    proofSentences: proofSentences(study, result),
     proof: noted(proofTable(study, result), notes, "objective"),
     notes: notes.list(),
   };
+}
+
+/** What the money table by foresight has no room for, since it is the same in every column. */
+function otherCosts(study: Study, { levelised }: Result): string {
+  const w = writingOf(study);
+  const backups = levelised.backupHeat.map(
+    ({ id, levelised_per_kWh }) =>
+      `${inSentence(nameOf(study.backups, id))} ${heatPrice(levelised_per_kWh, w)}`,
+  );
+  const heat = backups.length === 0 ? "" : ` Levelised cost of heat from fuel: ${joined(backups)}.`;
+  return `Today’s plant costs ${money(levelised.annualCostBaseline, w)} a year, levelised.${heat}`;
 }
 
 function weatherWords({ study, resolved }: SummaryDocument): string {

@@ -7,15 +7,25 @@ import type { Study } from "../study/schema/study.ts";
 export function notIncluded(study: Study): string[] {
   const { loads, collectors, stores, chillers, backups, electricity, money } = study;
   const has = (kind: Study["loads"][number]["kind"]) => loads.some((load) => load.kind === kind);
+  const ruled = equipment(study, (rules) => rules.some((rule) => (rule ?? 0) > 0));
+  const unruled = equipment(study, (rules) => rules.every((rule) => !((rule ?? 0) > 0)));
   const when = (applies: boolean, sentence: string) => (applies ? [sentence] : []);
   return [
-    "Perfect foresight: figures assume that the controller knows the weather and the demand of the whole year " +
-      "ahead; a replay by a controller without foresight is to follow, and it cannot do better.",
     "One weather year: figures stand for the one year in the weather file, and good and bad years lie about it; " +
       "neither the weather's change over the period nor a rare storm is in it.",
     "One demand year: the factory is taken to draw the same heat in every year of the period.",
-    "Minimum loads, start-up and dead bands of equipment: boilers, chillers and desalination run at any part of " +
-      "their power and follow the sun within the hour.",
+    ...when(
+      ruled.length > 0,
+      "Minimum loads, start-up and dead bands in the sizing: sizes and the bound are found without them, and only " +
+        "the run without foresight keeps to them.",
+    ),
+    ...when(
+      unruled.length > 0,
+      `Minimum loads, start-up and dead bands of ${listed(unruled)}: the study gives none, so they run at any ` +
+        "part of their power and follow the sun within the hour.",
+    ),
+    "Start-up longer than an hour, ramps, and the delay of sensors and valves: the controller sees the heat of the " +
+      "hour as it is.",
     ...when(
       backups.length > 0,
       "Part load of boilers: each backup has one efficiency in every hour, without standby or start-up fuel.",
@@ -85,4 +95,35 @@ export function notIncluded(study: Study): string[] {
       "resale price.",
     "Structure, foundations, hydraulics, control and safety systems: this is a sizing, not a design.",
   ];
+}
+
+/** Kinds of equipment of which some item's rules of running fit. */
+function equipment(
+  { backups, chillers, loads, stores }: Study,
+  fits: (rules: readonly (number | undefined)[]) => boolean,
+): string[] {
+  const some = (kind: string, rules: readonly (readonly (number | undefined)[])[]) =>
+    rules.some(fits) ? [kind] : [];
+  return [
+    ...some(
+      "boilers",
+      backups.map(({ leastLoadShare }) => [leastLoadShare]),
+    ),
+    ...some(
+      "chillers",
+      chillers.map(({ leastLoadShare, startUp_h }) => [leastLoadShare, startUp_h]),
+    ),
+    ...some(
+      "desalination",
+      loads.flatMap((load) => (load.kind === "desalination" ? [[load.leastLoadShare, load.startUp_h]] : [])),
+    ),
+    ...some(
+      "stores",
+      stores.map(({ leastPower_kW, contentDeadBand }) => [leastPower_kW, contentDeadBand]),
+    ),
+  ];
+}
+
+function listed(words: readonly string[]): string {
+  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 }

@@ -1,10 +1,12 @@
 import { collectorRecords } from "../../core/collector/records.ts";
 import { type Problem, tell } from "../../core/problem.ts";
+import type { AreaCurve } from "../../core/study/result.ts";
 import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { answerView } from "../../present/answer-view.ts";
 import { pricesView } from "../../present/prices-view.ts";
-import { proofTable } from "../../present/proof-view.ts";
+import { proofSentences, proofTable } from "../../present/proof-view.ts";
+import { replayView } from "../../present/replay-view.ts";
 import {
   costsTable,
   curveTable,
@@ -23,6 +25,7 @@ import type { FormContext } from "../forms/build-form.ts";
 import { anchorOf } from "../forms/form-field.ts";
 import { withIndexes } from "../forms/study-paths.ts";
 import { documentCharts } from "./document-charts.ts";
+import { futuresSection } from "./futures-section.ts";
 import { itemViews, partView } from "./item-view.ts";
 
 /** What a refused change was: shown again with its faults. */
@@ -39,7 +42,9 @@ const sections = [
   ["match", "Match"],
   ["plant", "Plant"],
   ["year", "A year of operation"],
+  ["replay", "Without foresight"],
   ["curve", "Area curve"],
+  ["futures", "Several years at once"],
   ["prices", "What the prices say"],
   ["money", "Money"],
   ["cautions", "Cautions"],
@@ -84,6 +89,7 @@ export async function documentPage(
     stale: answer !== null && answer.fingerprint !== kept.fingerprint,
     curveStale: curve !== null && curve.fingerprint !== kept.curveFingerprint,
     hasCurve: curve !== null,
+    curveRemarks: curve === null ? [] : curveRemarks(curve.curve, jobs.isRunning(kept.id)),
     job: jobs.of(kept.id),
     running: jobs.isRunning(kept.id),
     parts: {
@@ -105,6 +111,7 @@ export async function documentPage(
     },
     records: collectorRecords.map(({ id, body, description }) => ({ id, name: body.name, description })),
     weatherFile: study.weather.file,
+    futures: await futuresSection(kept, context, form),
     charts: context.charts.of(kept, answer, curve, () =>
       documentCharts(study, outcome.ok ? outcome.value : null, answer?.sized ?? null, curve?.curve ?? null),
     ),
@@ -123,6 +130,9 @@ export async function documentPage(
             proof: proofTable(study, result),
           },
     prices: result === null ? null : pricesView(study, result),
+    replay: result === null ? null : replayView(study, result),
+    proofSentences: result === null ? [] : proofSentences(study, result),
+    canAskSecond: result !== null && result.proof.solver !== "highs",
     matchRemarks: result === null ? [] : matchRemarks(result),
     moneyRemarks: result?.money.remarks ?? [],
     resultFindings: result?.findings ?? [],
@@ -133,6 +143,13 @@ export async function documentPage(
     files: [...kept.files.keys()],
     unconfirmed: (study.origins ?? []).filter(({ status }) => status === "assumption").length,
   };
+}
+
+/** What the reader of a curve must know about its bound. */
+function curveRemarks({ bound, boundAt_m2, remarks }: AreaCurve, running: boolean): string[] {
+  if (bound.length === boundAt_m2.length) return [...remarks];
+  const found = `${bound.length} of ${boundAt_m2.length} points of the bound are found`;
+  return [running ? `${found} so far; read the page again for more.` : `${found}; drawing was stopped.`];
 }
 
 /** A fault whose place is given with ids, with the place by position as the form has it. */

@@ -5,8 +5,21 @@ import { smallStudy } from "../../support/small-study.ts";
 const all = (study = smallStudy()) => notIncluded(study).join("\n");
 
 describe("notIncluded(study)", () => {
-  it("says that figures assume foresight and that a replay is to follow", () => {
-    expect(all()).toContain("a replay by a controller without foresight is to follow");
+  it("does not say that figures assume foresight, since the plant is run without it too", () => {
+    expect(all()).not.toMatch(/replay|Perfect foresight/);
+  });
+
+  it("says of which equipment no rules of running are given, and that the sizing keeps to none", () => {
+    expect(all()).toContain(
+      "Minimum loads, start-up and dead bands of boilers and stores: the study gives none",
+    );
+    expect(all()).not.toContain("in the sizing");
+    const study = smallStudy();
+    study.backups[0]!.leastLoadShare = 0.3;
+    expect(all(study)).toContain("Minimum loads, start-up and dead bands in the sizing");
+    expect(all(study)).toContain("Minimum loads, start-up and dead bands of stores: the study gives none");
+    study.stores[0]!.contentDeadBand = 0.05;
+    expect(all(study)).not.toContain("the study gives none");
   });
 
   it("names minimum loads, pipes, permits, demand charges and part load", () => {

@@ -32,6 +32,11 @@ export function yearSolving(solvers: Solvers, choice: YearSolver): YearSolving {
   return { solver, remarks };
 }
 
+/** True of the remark that another solver stood in for the engine. */
+export function isStandInRemark(remark: string): boolean {
+  return /^The .+ engine .+; .+ solved it instead\.$/.test(remark);
+}
+
 /** What a sizing hands on to its parts. */
 export interface Watch {
   readonly progress: (doing: string, share: number | null) => void;
