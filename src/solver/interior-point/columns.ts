@@ -1,7 +1,8 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
+import { baseOf } from "./base.ts";
 
 /**
- * The columns that the method works on: x_source = base + sign · x with 0 ≤ x ≤ width. Columns of a
+ * The columns that the method works on: x_source = base + sign · x with 0 ≤ x ≤ width of its bounds. Columns of a
  * block are numbered by slot, the same in every block; others (sizes) one by one. Fixed and empty
  * columns are gone.
  */
@@ -10,11 +11,7 @@ export interface Columns {
   readonly sizes: number;
   /** By source column: its slot or size, −1 where it is fixed. */
   readonly place: Int32Array;
-  /** By source column: its block, −1 for sizes and fixed columns. */
-  readonly block: Int32Array;
-  readonly sign: Float64Array;
-  readonly base: Float64Array;
-  readonly width: Float64Array;
+  readonly sign: Int8Array;
   /** Source of each size; a free one has two sizes of opposite sign behind each other. */
   readonly sizeSource: Int32Array;
   readonly sizeSign: Float64Array;
@@ -29,12 +26,9 @@ export const isSame = (lower: number, upper: number) =>
 
 /** Sorts the columns; `unsupported` where a column of a block has no bound at all. */
 export function sortColumns(program: LinearProgram): Columns | "infeasible" | "unbounded" | "unsupported" {
-  const { columns, cost, colLower, colUpper, starts, structure } = program;
+  const { columns, colLower, colUpper, starts, structure } = program;
   const place = new Int32Array(columns).fill(-1);
-  const block = new Int32Array(columns).fill(-1);
-  const sign = new Float64Array(columns).fill(1);
-  const base = new Float64Array(columns);
-  const width = new Float64Array(columns);
+  const sign = new Int8Array(columns).fill(1);
   const slotOf = new Map<number, number>();
   const sizeSource: number[] = [];
   const sizeSign: number[] = [];
@@ -42,19 +36,13 @@ export function sortColumns(program: LinearProgram): Columns | "infeasible" | "u
     const lower = colLower[j];
     const upper = colUpper[j];
     if (!(lower <= upper)) return "infeasible";
-    if (isSame(lower, upper)) {
-      base[j] = lower;
-      continue;
-    }
+    if (isSame(lower, upper)) continue;
     if (starts[j] === starts[j + 1]) {
-      base[j] = cost[j] > 0 ? lower : cost[j] < 0 ? upper : Math.min(Math.max(0, lower), upper);
-      if (!Number.isFinite(base[j])) return "unbounded";
+      if (!Number.isFinite(baseOf(program, j))) return "unbounded";
       continue;
     }
     const isFree = lower === Number.NEGATIVE_INFINITY && upper === Number.POSITIVE_INFINITY;
     if (lower === Number.NEGATIVE_INFINITY && !isFree) sign[j] = -1;
-    base[j] = isFree ? 0 : sign[j] > 0 ? lower : upper;
-    width[j] = upper - lower;
     const t = structure?.columnBlock[j] ?? -1;
     if (t < 0 || structure === undefined) {
       place[j] = sizeSource.length;
@@ -74,17 +62,22 @@ export function sortColumns(program: LinearProgram): Columns | "infeasible" | "u
       slotOf.set(key, slot);
     }
     place[j] = slot;
-    block[j] = t;
   }
   return {
     slots: slotOf.size,
     sizes: sizeSource.length,
     place,
-    block,
     sign,
-    base,
-    width,
     sizeSource: Int32Array.from(sizeSource),
     sizeSign: Float64Array.from(sizeSign),
   };
 }
+
+/** Block of a column that the method keeps, −1 for sizes and for those held fixed. */
+export function blockOf(program: LinearProgram, { place }: Columns, column: number): number {
+  return place[column] < 0 || program.structure === undefined ? -1 : program.structure.columnBlock[column];
+}
+
+/** Room between a column's bounds. */
+export const widthOf = ({ colLower, colUpper }: LinearProgram, column: number) =>
+  colUpper[column] - colLower[column];

@@ -1,5 +1,5 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
-import type { Columns } from "./columns.ts";
+import { blockOf, type Columns } from "./columns.ts";
 import { type Rows, rowClass } from "./rows.ts";
 
 /** A row that reaches forward: it closes a cycle over the blocks from its own to that of the column. */
@@ -33,13 +33,14 @@ export function linksOf(program: LinearProgram, columns: Columns, rows: Rows): L
   const spans: [number, number][] = [];
   let programBlocks = 0;
   for (let j = 0; j < program.columns; j += 1) {
-    const t = columns.block[j];
+    const t = blockOf(program, columns, j);
     if (t < 0) continue;
     if (t >= programBlocks) programBlocks = t + 1;
     for (let e = starts[j]; e < starts[j + 1]; e += 1) {
       const i = indices[e];
-      if (rows.kind[i] !== rowClass.interior || t <= rows.block[i]) continue;
-      spans.push([rows.block[i], t]);
+      const own = structure?.rowBlock[i] ?? -1;
+      if (rows.kind[i] !== rowClass.interior || t <= own) continue;
+      spans.push([own, t]);
       closeAfter.add(t);
       const key = rows.place[i] * columns.slots + columns.place[j];
       if (known.has(key)) continue;
@@ -48,7 +49,8 @@ export function linksOf(program: LinearProgram, columns: Columns, rows: Rows): L
     }
   }
   if (structure !== undefined) {
-    for (let i = 0; i < program.rows; i += 1) programBlocks = Math.max(programBlocks, rows.block[i] + 1);
+    for (let i = 0; i < program.rows; i += 1)
+      programBlocks = Math.max(programBlocks, structure.rowBlock[i] + 1);
   }
   const placeOfBlock = new Int32Array(programBlocks);
   const closingPlace = new Map<number, number>();

@@ -1,7 +1,7 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
-import type { Columns } from "./columns.ts";
+import { blockOf, type Columns, widthOf } from "./columns.ts";
 import type { Links } from "./links.ts";
-import { type Rows, rowClass } from "./rows.ts";
+import { type Rows, rowClass, slackWidthOf } from "./rows.ts";
 import type { Coefficient } from "./template.ts";
 
 /** A place of the template with what its numbers have been: the same throughout, or not. */
@@ -14,6 +14,7 @@ interface Seen {
 export interface SeenLimit {
   readonly column: number;
   readonly sign: 1 | -1;
+  readonly rhs: Seen;
   readonly terms: ({ readonly size: number } & Seen)[];
 }
 
@@ -28,8 +29,8 @@ export interface Occurrences {
   readonly backAt: Int32Array;
   readonly limits: readonly SeenLimit[];
   readonly limitCount: readonly number[];
-  readonly limitOfRow: Int32Array;
-  readonly limitDivisor: Float64Array;
+  /** What made a limit's coefficient ±1, by row; null where all were. */
+  readonly limitDivisor: Float64Array | null;
   readonly upperLimit: Int32Array;
   readonly long: readonly ({ readonly row: number; readonly column: number } & Seen)[];
   readonly longAt: Int32Array;
@@ -64,7 +65,8 @@ export function occurrences(
   links: Links,
 ): Occurrences | null {
   const { starts, indices, values, cost } = program;
-  const { place: columnPlace, block, sign } = columns;
+  const { place: columnPlace, sign } = columns;
+  const rowBlock = program.structure?.rowBlock;
   const n = rows.slots;
   const m = rows.interior;
   const active = new Int32Array(n);
@@ -79,8 +81,7 @@ export function occurrences(
   const limits: SeenLimit[] = [];
   const limitCount: number[] = [];
   const limitPlace = new Map<number, number>();
-  const limitOfRow = new Int32Array(program.rows).fill(-1);
-  const limitDivisor = new Float64Array(program.rows).fill(1);
+  let limitDivisor: Float64Array | null = null;
   const upperLimit = new Int32Array(n).fill(-1);
   const direct: { row: number; size: number }[] = [];
   const directAt = new Map<number, number>();
@@ -101,47 +102,51 @@ export function occurrences(
     backAt[row * n + column] = back.length;
     back.push({ row, column });
   };
-  const limitAt = (at: number | undefined, column: number, direction: 1 | -1): number => {
+  const limitAt = (at: number | undefined, column: number, direction: 1 | -1, rhs: number): number => {
     const place = at ?? limits.length;
     if (at === undefined) {
-      limits.push({ column, sign: direction, terms: [] });
+      limits.push({ column, sign: direction, rhs: unseen(), terms: [] });
       limitCount.push(0);
     }
+    see(limits[place].rhs, rhs);
     limitCount[place] += 1;
     pairCount += 1;
     return place;
   };
-  const limitFor = (kind: number, column: number, direction: 1 | -1): number => {
+  const limitFor = (kind: number, column: number, direction: 1 | -1, rhs: number): number => {
     const key = 2 * (kind * n + column) + (direction > 0 ? 1 : 0);
     const known = limitPlace.get(key);
-    const place = limitAt(known, column, direction);
+    const place = limitAt(known, column, direction, rhs);
     if (known === undefined) limitPlace.set(key, place);
     return place;
   };
-  const addUpper = (slot: number) => {
-    upperLimit[slot] = limitAt(upperLimit[slot] < 0 ? undefined : upperLimit[slot], slot, 1);
+  const addUpper = (slot: number, width: number) => {
+    upperLimit[slot] = limitAt(upperLimit[slot] < 0 ? undefined : upperLimit[slot], slot, 1, width);
   };
 
   for (let j = 0; j < program.columns; j += 1) {
     const slot = columnPlace[j];
-    if (slot < 0 || block[j] < 0) continue;
+    const t = blockOf(program, columns, j);
+    if (t < 0) continue;
     active[slot] += 1;
     pairCount += 1;
     if (cost[j] !== 0) costly[slot] = 1;
-    if (columns.width[j] < Number.POSITIVE_INFINITY) addUpper(slot);
+    if (widthOf(program, j) < Number.POSITIVE_INFINITY) addUpper(slot, widthOf(program, j));
     for (let e = starts[j]; e < starts[j + 1]; e += 1) {
       const i = indices[e];
       const value = values[e] * sign[j] * rows.sign[i];
       switch (rows.kind[i]) {
         case rowClass.interior:
-          if (block[j] === rows.block[i]) addOwn(rows.place[i], slot, value);
+          if (t === rowBlock?.[i]) addOwn(rows.place[i], slot, value);
           else addBack(rows.place[i], slot);
           break;
         case rowClass.limit: {
           const direction = value > 0 ? 1 : -1;
           const kind = program.structure?.rowKind[i] ?? 0;
-          limitDivisor[i] = Math.abs(value);
-          limitOfRow[i] = limitFor(kind, slot, direction);
+          const divisor = Math.abs(value);
+          if (divisor !== 1) limitDivisor ??= new Float64Array(program.rows).fill(1);
+          if (limitDivisor !== null) limitDivisor[i] = divisor;
+          rows.place[i] = limitFor(kind, slot, direction, rows.rhs[i] / divisor);
           break;
         }
         case rowClass.long: {
@@ -163,16 +168,16 @@ export function occurrences(
   }
   // A slack has one entry, in its own row; where the row is an equation the slack is absent.
   for (let i = 0; i < program.rows; i += 1) {
-    if (rows.kind[i] !== rowClass.interior || !(rows.slackWidth[i] > 0)) continue;
+    if (rows.kind[i] !== rowClass.interior || !(slackWidthOf(program, i) > 0)) continue;
     const slot = rows.slackSlot[rows.place[i]];
     active[slot] += 1;
     pairCount += 1;
     addOwn(rows.place[i], slot, 1);
-    if (rows.slackWidth[i] < Number.POSITIVE_INFINITY) addUpper(slot);
+    if (slackWidthOf(program, i) < Number.POSITIVE_INFINITY) addUpper(slot, slackWidthOf(program, i));
   }
   for (let z = 0; z < columns.sizes; z += 1) {
     const j = columns.sizeSource[z];
-    pairCount += columns.width[j] < Number.POSITIVE_INFINITY && columns.sizeSign[z] === sign[j] ? 2 : 1;
+    pairCount += widthOf(program, j) < Number.POSITIVE_INFINITY && columns.sizeSign[z] === sign[j] ? 2 : 1;
     for (let e = starts[j]; e < starts[j + 1]; e += 1) {
       const i = indices[e];
       const value = values[e] * columns.sizeSign[z] * rows.sign[i];
@@ -184,15 +189,14 @@ export function occurrences(
         direct.push({ row: rows.place[i], size: z });
       } else if (rows.kind[i] === rowClass.limit) {
         sizeUsed[z] = 1;
-        if (limitOfRow[i] < 0) return null;
-        const limit = limits[limitOfRow[i]];
-        see(termOf(limit, z), -value / limitDivisor[i]);
+        if (rows.place[i] < 0) return null;
+        see(termOf(limits[rows.place[i]], z), -value / (limitDivisor?.[i] ?? 1));
       }
     }
   }
   for (let i = 0; i < program.rows; i += 1) {
-    if (rows.kind[i] === rowClass.long && rows.slackWidth[i] > 0) {
-      pairCount += rows.slackWidth[i] < Number.POSITIVE_INFINITY ? 2 : 1;
+    if (rows.kind[i] === rowClass.long && slackWidthOf(program, i) > 0) {
+      pairCount += slackWidthOf(program, i) < Number.POSITIVE_INFINITY ? 2 : 1;
     }
   }
   return {
@@ -204,7 +208,6 @@ export function occurrences(
     backAt,
     limits,
     limitCount,
-    limitOfRow,
     limitDivisor,
     upperLimit,
     long,
@@ -222,6 +225,7 @@ export function occurrences(
 export interface Coefficients {
   readonly own: readonly Coefficient[];
   readonly limits: readonly (readonly Coefficient[])[];
+  readonly limitRhs: readonly Coefficient[];
   readonly long: readonly Coefficient[];
 }
 
@@ -240,6 +244,7 @@ export function constantsOf(seen: Occurrences) {
   const coefficient: Coefficients = {
     own: seen.own.map((item) => place(item, seen.active[item.column])),
     limits: seen.limits.map(({ terms }, l) => terms.map((term) => place(term, seen.limitCount[l]))),
+    limitRhs: seen.limits.map(({ rhs }, l) => place(rhs, seen.limitCount[l])),
     long: seen.long.map((item) => place(item, seen.active[item.column])),
   };
   return { constants: Float64Array.from(constants), coefficient, varyingCount };

@@ -14,8 +14,11 @@ export interface IterationOptions {
   readonly shouldStop?: () => boolean;
 }
 
-/** Relative gap and infeasibilities at which a point counts as optimal. */
+/** Relative gap and dual infeasibility at which a point counts as optimal. */
 const tolerance = 1e-8;
+/** What is built and run should hold better than its price is known; so many steps are spent on it. */
+const primalTolerance = 1e-9;
+const mostPolishing = 3;
 const mostIterations = 300;
 /** Smaller and larger weights each failed on some year (docs/methods/interior-point.md). */
 const usual: Proximal = { primal: 1e-9, dual: 1e-6 };
@@ -41,6 +44,7 @@ const nearBoundary = 0.995;
 export function predictorCorrector(system: System, options: IterationOptions = {}): Outcome {
   startAt(system);
   let lifts = 0;
+  let closeFor = 0;
   let primal = 0;
   let dual = 0;
   let relative = false;
@@ -52,8 +56,10 @@ export function predictorCorrector(system: System, options: IterationOptions = {
     }
     options.onIteration?.(iteration, distance);
     const { primalInfeasibility, dualInfeasibility, relativeGap, mu } = distance;
-    const converged =
+    const isClose =
       relativeGap <= tolerance && primalInfeasibility <= tolerance && dualInfeasibility <= tolerance;
+    if (isClose) closeFor += 1;
+    const converged = isClose && (primalInfeasibility <= primalTolerance || closeFor > mostPolishing);
     const stopped = !converged && options.shouldStop?.() === true;
     const isLost =
       !Number.isFinite(primalInfeasibility + dualInfeasibility + mu) || iteration >= mostIterations;
@@ -90,9 +96,9 @@ function factor(system: System): boolean {
 
 /** Raises every value and multiplier of the point to at least `least`. */
 function lift({ work, border }: System, least: number): void {
-  const { X, Z, DX, DZ } = work;
+  const { X, Z, DX, KP } = work;
   DX.fill(0);
-  DZ.fill(0);
+  KP.fill(0);
   for (let p = 0; p < X.length; p += 1) {
     if (Z[p] === 0) continue;
     X[p] = Math.max(X[p], least);

@@ -1,40 +1,38 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
+import { baseOf } from "./base.ts";
 import { rowClass } from "./rows.ts";
 import type { Scaling } from "./scale.ts";
 import type { System } from "./system.ts";
 
 /** A point in the program's own columns, rows and units; reduced costs are recomputed from the row duals. */
-export function restore(program: LinearProgram, system: System, scaling: Scaling) {
-  const { stairs, work, border } = system;
-  const { columns, rows, template, placeOfBlock } = stairs;
+export function restore(program: LinearProgram, { stairs, work, border }: System, scaling: Scaling) {
+  const { returns, template, placeOfBlock } = stairs;
   const { columns: n, rows: m, limits: q } = template;
-  const primal = columns.base.slice();
+  const { structure } = program;
+  const primal = new Float64Array(program.columns);
   for (let j = 0; j < program.columns; j += 1) {
-    const slot = columns.place[j];
-    const t = columns.block[j];
+    primal[j] = baseOf(program, j);
+    const slot = returns.columnPlace[j];
+    const t = structure?.columnBlock[j] ?? -1;
     if (slot < 0 || t < 0) continue;
     primal[j] +=
-      columns.sign[j] * scaling.column[slot] * scaling.rhs * work.X[placeOfBlock[t] * (n + q) + slot];
+      returns.columnSign[j] * scaling.column[slot] * scaling.rhs * work.X[placeOfBlock[t] * (n + q) + slot];
   }
-  for (let z = 0; z < columns.sizes; z += 1) {
-    primal[columns.sizeSource[z]] += columns.sizeSign[z] * scaling.size[z] * scaling.rhs * border.sizes.v[z];
+  for (let z = 0; z < stairs.sizes; z += 1) {
+    primal[returns.sizeSource[z]] += returns.sizeSign[z] * scaling.size[z] * scaling.rhs * border.sizes.v[z];
   }
   const rowDual = new Float64Array(program.rows);
-  // A one-sided row has a multiplier of one sign; rounding may leave the last digits of the other.
-  const oneSided = (y: number, slackWidth: number) =>
-    slackWidth === Number.POSITIVE_INFINITY ? Math.min(0, y) : y;
   for (let i = 0; i < program.rows; i += 1) {
-    const place = rows.place[i];
-    if (rows.kind[i] === rowClass.interior) {
-      const y = oneSided(work.Y[placeOfBlock[rows.block[i]] * m + place], rows.slackWidth[i]);
-      rowDual[i] = rows.sign[i] * scaling.row[place] * scaling.cost * y;
-    } else if (rows.kind[i] === rowClass.limit) {
-      const limit = stairs.limitOfRow[i];
-      const y = -work.Z[placeOfBlock[rows.block[i]] * (n + q) + n + limit];
-      rowDual[i] = (rows.sign[i] * scaling.limit[limit] * scaling.cost * y) / stairs.limitDivisor[i];
-    } else if (rows.kind[i] === rowClass.long) {
-      rowDual[i] =
-        rows.sign[i] * scaling.long[place] * scaling.cost * oneSided(border.eta[place], rows.slackWidth[i]);
+    const place = returns.rowPlace[i];
+    const t = placeOfBlock[structure?.rowBlock[i] ?? 0];
+    const scale = returns.rowSign[i] * scaling.cost;
+    if (returns.rowClass[i] === rowClass.interior) {
+      rowDual[i] = scale * scaling.row[place] * multiplier(program, i, work.Y[t * m + place]);
+    } else if (returns.rowClass[i] === rowClass.limit) {
+      const divisor = returns.limitDivisor?.[i] ?? 1;
+      rowDual[i] = (-scale * scaling.limit[place] * work.Z[t * (n + q) + n + place]) / divisor;
+    } else if (returns.rowClass[i] === rowClass.long) {
+      rowDual[i] = scale * scaling.long[place] * multiplier(program, i, border.eta[place]);
     }
   }
   const reducedCost = program.cost.slice();
@@ -46,4 +44,10 @@ export function restore(program: LinearProgram, system: System, scaling: Scaling
     }
   }
   return { objective, primal, rowDual, reducedCost };
+}
+
+/** A one-sided row has a multiplier of one sign; rounding may leave the last digits of the other. */
+function multiplier({ rowLower, rowUpper }: LinearProgram, row: number, y: number): number {
+  const isOneSided = rowLower[row] === Number.NEGATIVE_INFINITY || rowUpper[row] === Number.POSITIVE_INFINITY;
+  return isOneSided ? Math.min(0, y) : y;
 }

@@ -1,5 +1,6 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
-import { type Columns, isSame } from "./columns.ts";
+import { baseOf } from "./base.ts";
+import { blockOf, type Columns, isSame } from "./columns.ts";
 
 /** What the linear algebra does with a row. */
 export const rowClass = { gone: 0, interior: 1, limit: 2, long: 3 } as const;
@@ -11,13 +12,10 @@ export const rowClass = { gone: 0, interior: 1, limit: 2, long: 3 } as const;
  */
 export interface Rows {
   readonly kind: Uint8Array;
-  /** Interior: slot. Long: number. Limits: see limitOf. */
+  /** Interior: slot. Long: number. Limits: slot, once `occurrences` has been through. */
   readonly place: Int32Array;
-  readonly block: Int32Array;
-  readonly sign: Float64Array;
+  readonly sign: Int8Array;
   readonly rhs: Float64Array;
-  /** Infinity for an inequality, 0 for an equation, between for a range. */
-  readonly slackWidth: Float64Array;
   readonly interior: number;
   readonly long: number;
   /** By interior slot: slack slot, −1 where all its rows are equations. */
@@ -30,24 +28,24 @@ const rowTolerance = 1e-9;
 /** Sorts the rows by what they touch. `unsupported` where a row of a block touches another kind of block. */
 export function sortRows(program: LinearProgram, columns: Columns): Rows | "infeasible" | "unsupported" {
   const { rows, starts, indices, values, structure } = program;
-  const { place: columnPlace, block: columnBlock, base } = columns;
-  const held = new Float64Array(rows);
-  const locals = new Int32Array(rows);
+  const { place: columnPlace } = columns;
+  const rhs = new Float64Array(rows);
+  const locals = new Uint8Array(rows);
   const used = new Uint8Array(rows);
   const looksBack = new Uint8Array(rows);
   const elsewhere = new Uint8Array(rows);
   const rowBlock = structure?.rowBlock;
   for (let j = 0; j < program.columns; j += 1) {
-    const at = base[j];
+    const at = baseOf(program, j);
     const isKept = columnPlace[j] >= 0;
-    const t = columnBlock[j];
+    const t = blockOf(program, columns, j);
     for (let e = starts[j]; e < starts[j + 1]; e += 1) {
       const i = indices[e];
-      if (at !== 0) held[i] += values[e] * at;
+      if (at !== 0) rhs[i] += values[e] * at;
       if (!isKept) continue;
       used[i] = 1;
       if (t < 0) continue;
-      locals[i] += 1;
+      locals[i] = Math.min(2, locals[i] + 1);
       const own = rowBlock === undefined ? -1 : rowBlock[i];
       if (own < 0 || t === own) continue;
       looksBack[i] = 1;
@@ -57,16 +55,13 @@ export function sortRows(program: LinearProgram, columns: Columns): Rows | "infe
 
   const kind = new Uint8Array(rows);
   const place = new Int32Array(rows).fill(-1);
-  const block = new Int32Array(rows).fill(-1);
-  const sign = new Float64Array(rows).fill(1);
-  const rhs = new Float64Array(rows);
-  const slackWidth = new Float64Array(rows);
+  const sign = new Int8Array(rows).fill(1);
   const kinds = kindTable(structure?.rowKind);
   for (let i = 0; i < rows; i += 1) {
-    const lower = program.rowLower[i] - held[i];
-    const upper = program.rowUpper[i] - held[i];
+    const lower = program.rowLower[i] - rhs[i];
+    const upper = program.rowUpper[i] - rhs[i];
     if (used[i] === 0) {
-      const tolerance = rowTolerance * (1 + Math.abs(held[i]));
+      const tolerance = rowTolerance * (1 + Math.abs(rhs[i]));
       if (lower > tolerance || upper < -tolerance) return "infeasible";
       continue;
     }
@@ -75,19 +70,17 @@ export function sortRows(program: LinearProgram, columns: Columns): Rows | "infe
     const turned = upper === Number.POSITIVE_INFINITY;
     sign[i] = turned ? -1 : 1;
     rhs[i] = turned ? -lower : upper;
-    slackWidth[i] = isSame(lower, upper) ? 0 : upper - lower;
+    const slackWidth = slackWidthOf(program, i);
     if (structure === undefined || structure.rowBlock[i] < 0 || locals[i] === 0) {
       kind[i] = rowClass.long;
       continue;
     }
     if (elsewhere[i] === 1) return "unsupported";
     kind[i] = rowClass.interior;
-    block[i] = structure.rowBlock[i];
     const k = structure.rowKind[i];
-    if (locals[i] > 1 || looksBack[i] === 1 || slackWidth[i] < Number.POSITIVE_INFINITY)
-      kinds.interior[k] = 1;
+    if (locals[i] > 1 || looksBack[i] === 1 || slackWidth < Number.POSITIVE_INFINITY) kinds.interior[k] = 1;
     if (looksBack[i] === 1) kinds.back[k] = 1;
-    if (slackWidth[i] > 0) kinds.slack[k] = 1;
+    if (slackWidth > 0) kinds.slack[k] = 1;
   }
 
   // Rows that look back come last, so that only they tie a block to the next.
@@ -118,7 +111,12 @@ export function sortRows(program: LinearProgram, columns: Columns): Rows | "infe
       else kind[i] = rowClass.limit;
     }
   }
-  return { kind, place, block, sign, rhs, slackWidth, interior, long, slackSlot, slots };
+  return { kind, place, sign, rhs, interior, long, slackSlot, slots };
+}
+
+/** Infinity for an inequality, 0 for an equation, between for a range. */
+export function slackWidthOf({ rowLower, rowUpper }: LinearProgram, row: number): number {
+  return isSame(rowLower[row], rowUpper[row]) ? 0 : rowUpper[row] - rowLower[row];
 }
 
 function kindTable(rowKind: Int32Array | undefined) {

@@ -26,8 +26,8 @@ const sample = 20_000;
  * follows its column, a size its largest coefficient in a limit, a long row its largest entry.
  */
 export function scaleStaircase(stairs: Staircase): Scaling {
-  const { template, columns: sorted, rows } = stairs;
-  const { columns: n, rows: m, limits: q } = template;
+  const { template, sizes, long: longRows } = stairs;
+  const { columns: n, rows: m } = template;
   const most = largest(stairs);
   const column = new Float64Array(n).fill(1);
   const row = new Float64Array(m).fill(1);
@@ -50,8 +50,8 @@ export function scaleStaircase(stairs: Staircase): Scaling {
   }
   const limit = Float64Array.from(template.limit, (item) => 1 / column[item.column]);
 
-  const size = new Float64Array(sorted.sizes).fill(1);
-  const sizeMost = new Float64Array(sorted.sizes);
+  const size = new Float64Array(sizes).fill(1);
+  const sizeMost = new Float64Array(sizes);
   template.limit.forEach(({ terms }, l) => {
     terms.forEach((term, i) => {
       sizeMost[term.size] = Math.max(sizeMost[term.size], most.limit[l][i] * limit[l]);
@@ -62,37 +62,34 @@ export function scaleStaircase(stairs: Staircase): Scaling {
     if (carried.kind !== "size") continue;
     sizeMost[carried.size] = Math.max(sizeMost[carried.size], most.direct[i] * row[item.row]);
   }
-  for (let z = 0; z < sorted.sizes; z += 1) {
+  for (let z = 0; z < sizes; z += 1) {
     if (sizeMost[z] === 0) {
-      for (let y = 0; y < rows.long; y += 1)
-        sizeMost[z] = Math.max(sizeMost[z], Math.abs(stairs.corner[y * sorted.sizes + z]));
+      for (let y = 0; y < longRows; y += 1)
+        sizeMost[z] = Math.max(sizeMost[z], Math.abs(stairs.corner[y * sizes + z]));
     }
     if (sizeMost[z] > 0) size[z] = 1 / sizeMost[z];
   }
-  const long = new Float64Array(rows.long).fill(1);
-  const longMost = new Float64Array(rows.long);
+  const long = new Float64Array(longRows).fill(1);
+  const longMost = new Float64Array(longRows);
   template.long.forEach((item, i) => {
     longMost[item.row] = Math.max(longMost[item.row], most.long[i] * column[item.column]);
   });
-  for (let y = 0; y < rows.long; y += 1) {
-    for (let z = 0; z < sorted.sizes; z += 1)
-      longMost[y] = Math.max(longMost[y], Math.abs(stairs.corner[y * sorted.sizes + z]) * size[z]);
+  for (let y = 0; y < longRows; y += 1) {
+    for (let z = 0; z < sizes; z += 1)
+      longMost[y] = Math.max(longMost[y], Math.abs(stairs.corner[y * sizes + z]) * size[z]);
     if (longMost[y] > 0) long[y] = 1 / longMost[y];
   }
   const isBlocked = stairs.blocks > 0;
   const rhs = isBlocked
-    ? usualSize([
-        [stairs.rhs, m, row],
-        [stairs.limitRhs, q, limit],
-      ])
-    : usualSize([[stairs.longRhs, rows.long, long]]);
+    ? usualSize([[stairs.rhs, m, row], ...limitSides(stairs, limit)])
+    : usualSize([[stairs.longRhs, longRows, long]]);
   const costPlaces = Float64Array.from({ length: stairs.strides.cost }, () => 1);
   template.cost.forEach((at, j) => {
     if (at >= 0) costPlaces[at] = column[j];
   });
   const cost = isBlocked
     ? usualSize([[stairs.cost, stairs.strides.cost, costPlaces]])
-    : usualSize([[stairs.sizeCost, sorted.sizes, size]]);
+    : usualSize([[stairs.sizeCost, sizes, size]]);
   const scaling = { column, row, limit, size, long, rhs, cost };
   apply(stairs, scaling, costPlaces);
   return scaling;
@@ -123,7 +120,7 @@ function largest({ template, constants, varying, back, direct, strides }: Stairc
 }
 
 function apply(stairs: Staircase, scaling: Scaling, costPlaces: Float64Array): void {
-  const { template, constants, strides, columns, rows } = stairs;
+  const { template, constants, strides, sizes, long: longRows } = stairs;
   const { column, row, limit, size, long, rhs, cost } = scaling;
   const varyingScale = new Float64Array(strides.varying);
   const scaleAt = ({ varies, at }: { readonly varies: boolean; readonly at: number }, by: number) => {
@@ -131,7 +128,8 @@ function apply(stairs: Staircase, scaling: Scaling, costPlaces: Float64Array): v
     else constants[at] *= by;
   };
   for (const item of template.own) scaleAt(item.value, row[item.row] * column[item.column]);
-  template.limit.forEach(({ terms }, l) => {
+  template.limit.forEach(({ terms, rhs: side }, l) => {
+    scaleAt(side, limit[l] / rhs);
     for (const term of terms) scaleAt(term.value, limit[l] * size[term.size]);
   });
   for (const item of template.long) scaleAt(item.value, long[item.row] * column[item.column]);
@@ -158,16 +156,12 @@ function apply(stairs: Staircase, scaling: Scaling, costPlaces: Float64Array): v
     stairs.rhs,
     row.map((value) => value / rhs),
   );
-  scaleStrided(
-    stairs.limitRhs,
-    limit.map((value) => value / rhs),
-  );
-  for (let z = 0; z < columns.sizes; z += 1) {
+  for (let z = 0; z < sizes; z += 1) {
     stairs.sizeCost[z] *= size[z] / cost;
     stairs.sizeWidth[z] /= size[z] * rhs;
-    for (let y = 0; y < rows.long; y += 1) stairs.corner[y * columns.sizes + z] *= long[y] * size[z];
+    for (let y = 0; y < longRows; y += 1) stairs.corner[y * sizes + z] *= long[y] * size[z];
   }
-  for (let y = 0; y < rows.long; y += 1) {
+  for (let y = 0; y < longRows; y += 1) {
     stairs.longRhs[y] *= long[y] / rhs;
     stairs.longSlack[y] *= long[y] / rhs;
   }
@@ -178,6 +172,23 @@ function scaleStrided(values: Float64Array, by: Float64Array): void {
   for (let start = 0; start < values.length; start += stride) {
     for (let i = 0; i < stride; i += 1) values[start + i] *= by[i];
   }
+}
+
+/** Right-hand sides of limits: those that vary where they stand, the others as often as blocks, at most. */
+function limitSides({ template, constants, varying, strides, blocks }: Staircase, limit: Float64Array) {
+  const scale = new Float64Array(strides.varying);
+  const lists: [Float64Array, number, Float64Array][] = [];
+  template.limit.forEach(({ rhs }, l) => {
+    if (rhs.varies) scale[rhs.at] = limit[l];
+    else if (constants[rhs.at] !== 0)
+      lists.push([
+        new Float64Array(Math.min(blocks, sample)).fill(constants[rhs.at]),
+        1,
+        Float64Array.of(limit[l]),
+      ]);
+  });
+  if (strides.varying > 0) lists.push([varying, strides.varying, scale]);
+  return lists;
 }
 
 /** A size that most of the non-zero values are near or below; 1 if all are zero. */

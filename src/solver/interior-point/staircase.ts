@@ -3,6 +3,7 @@ import { type Columns, sortColumns } from "./columns.ts";
 import { fillBlocks, fillSizes } from "./fill.ts";
 import { type Links, linksOf } from "./links.ts";
 import { constantsOf, type Occurrences, occurrences } from "./occurrences.ts";
+import { type ReturnMap, returnMap } from "./return-map.ts";
 import { type Rows, sortRows } from "./rows.ts";
 import type { Carried, Template } from "./template.ts";
 
@@ -18,8 +19,9 @@ export interface Segment {
  */
 export interface Staircase {
   readonly template: Template;
-  readonly columns: Columns;
-  readonly rows: Rows;
+  readonly sizes: number;
+  readonly long: number;
+  readonly returns: ReturnMap;
   /** Place of a program's block among the blocks, which hold the closing ones too. */
   readonly placeOfBlock: Int32Array;
   readonly blocks: number;
@@ -33,7 +35,6 @@ export interface Staircase {
   readonly live: Uint8Array;
   readonly cost: Float64Array;
   readonly rhs: Float64Array;
-  readonly limitRhs: Float64Array;
   /** Strides of varying, back, direct, mask and cost. */
   readonly strides: {
     readonly varying: number;
@@ -42,9 +43,6 @@ export interface Staircase {
     readonly mask: number;
     readonly cost: number;
   };
-  /** Limit slot of each limit row of the program, and the divisor that made its coefficient ±1. */
-  readonly limitOfRow: Int32Array;
-  readonly limitDivisor: Float64Array;
   /** Limit slot that holds a column slot's own upper bound, −1 where it has none. */
   readonly upperLimit: Int32Array;
   /** Long rows × sizes, by rows. */
@@ -116,6 +114,7 @@ function layOut(
     limit: seen.limits.map(({ column, sign, terms }, l) => ({
       column,
       sign,
+      rhs: coefficient.limitRhs[l],
       terms: terms.map(({ size }, i) => ({ size, value: coefficient.limits[l][i] })),
     })),
     long: seen.long.map(({ row, column }, i) => ({ row, column, value: coefficient.long[i] })),
@@ -133,8 +132,9 @@ function layOut(
   };
   const result: Staircase = {
     template,
-    columns,
-    rows,
+    sizes: columns.sizes,
+    long,
+    returns: returnMap(columns, rows, seen),
     placeOfBlock,
     blocks,
     segments: links.segments,
@@ -146,10 +146,7 @@ function layOut(
     live: new Uint8Array(blocks),
     cost: new Float64Array(blocks * costs),
     rhs: new Float64Array(blocks * m),
-    limitRhs: new Float64Array(blocks * q),
     strides,
-    limitOfRow: seen.limitOfRow,
-    limitDivisor: seen.limitDivisor,
     upperLimit: seen.upperLimit,
     corner: new Float64Array(long * columns.sizes),
     longRhs: new Float64Array(long),
@@ -158,8 +155,8 @@ function layOut(
     sizeWidth: new Float64Array(columns.sizes),
     pairCount: seen.pairCount,
   };
-  fillBlocks(program, result, links, seen, coefficient);
-  fillSizes(program, result, seen, coefficient);
+  fillBlocks({ program, columns, rows, links, seen, coefficient }, result);
+  fillSizes({ program, columns, rows, links, seen, coefficient }, result);
   return result;
 }
 

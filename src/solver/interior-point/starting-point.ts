@@ -1,5 +1,6 @@
 import type { Staircase } from "./staircase.ts";
 import type { System } from "./system.ts";
+import type { Coefficient } from "./template.ts";
 
 /** Scaled size of a quantity of one block, and of a plant that serves many blocks. */
 const usualLocal = 1;
@@ -40,11 +41,10 @@ export function startAt({ stairs, work, border }: System): void {
     }
     for (let l = 0; l < q; l += 1) {
       if (!isThere(t, n + l)) continue;
-      const { column, sign, terms } = limit[l];
-      room[l] = stairs.limitRhs[t * q + l];
+      const { column, sign, rhs, terms } = limit[l];
+      room[l] = valueAt(stairs, rhs, t);
       for (const { size, value } of terms) {
-        const by = value.varies ? stairs.varying[t * strides.varying + value.at] : stairs.constants[value.at];
-        room[l] += by * sizes.v[size];
+        room[l] += valueAt(stairs, value, t) * sizes.v[size];
       }
       if (sign > 0) X[o + column] = Math.min(X[o + column], Math.max(room[l] / 2, smallest));
       if (terms.length === 0 && stairs.upperLimit[column] === l) {
@@ -75,17 +75,21 @@ function start(b: System["border"]["sizes"], cost: Float64Array, width: Float64A
   }
 }
 
+function valueAt({ varying, constants, strides }: Staircase, { varies, at }: Coefficient, t: number): number {
+  return varies ? varying[t * strides.varying + at] : constants[at];
+}
+
 /** Σ of the coefficients by which limits count on each size. */
 function sizeWeights({
   template,
-  columns,
+  sizes,
   constants,
   varying,
   strides,
   live,
   blocks,
 }: Staircase): Float64Array {
-  const weight = new Float64Array(columns.sizes).fill(1e-300);
+  const weight = new Float64Array(sizes).fill(1e-300);
   let count = 0;
   for (let t = 0; t < blocks; t += 1) count += live[t];
   for (const { terms } of template.limit) {

@@ -20,6 +20,7 @@ export interface Template {
   readonly limit: readonly {
     readonly column: number;
     readonly sign: 1 | -1;
+    readonly rhs: Coefficient;
     readonly terms: readonly { readonly size: number; readonly value: Coefficient }[];
   }[];
   /** Entries of rows over many blocks. */

@@ -83,7 +83,8 @@ describe("random dispatch problems", () => {
         expectClose(answer.objective, expected.objective, 1e-6);
         const proof = verify(program, answer.primal, answer.rowDual);
         expect(proof.relativeGap).toBeLessThan(1e-6);
-        expect(proof.primalResidual).toBeLessThan(1e-4);
+        // The engine's tolerance is relative to the largest product in a row.
+        expect(proof.primalResidual).toBeLessThan(1e-8 * answer.primal.reduce((a, b) => Math.max(a, b), 1));
         expect(proof.dualResidual).toBeLessThan(1e-8 * Math.max(1, ...program.cost));
       }),
       { numRuns: 30, seed: 20261125 },

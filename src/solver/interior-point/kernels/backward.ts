@@ -5,7 +5,7 @@ import type { Work } from "./work.ts";
 
 /**
  * The direction, substituted backwards from the half-solved rows in DY (less G·DW already) and from
- * DW: DY, DX, DZ. OUT: 0 largest −dx/x, 1 largest −dz/z, 2 to 5 the sums x·z, x·dz, z·dx, dx·dz.
+ * DW: DY and DX; a multiplier changes by KP − z/x·dx. OUT: 0 largest −dx/x, 1 largest −dz/z, 2 to 5 the sums x·z, x·dz, z·dx, dx·dz.
  */
 export type BackwardKernel = (work: Work, from: number, to: number) => void;
 
@@ -46,7 +46,9 @@ export function backwardKernel(template: Template, elimination: Elimination): Ba
         entry.column === j ? [`${coefficientName(entry.value)} * D${place("long", entry.row)}`] : [],
       ),
       ...limit.flatMap(({ column, sign, terms: sizes }, l) =>
-        column === j && sizes.length > 0 ? [`${sign < 0 ? "-" : ""}E[oq + ${l}] * z${l}`] : [],
+        column === j && sizes.length > 0
+          ? [`${sign < 0 ? "-" : ""}Z[o + ${n + l}] / X[o + ${n + l}] * z${l}`]
+          : [],
       ),
     ];
     lines.push(`const x${j} = TH[oc + ${j}] * (${sum(terms)});`);
@@ -60,7 +62,7 @@ export function backwardKernel(template: Template, elimination: Elimination): Ba
   for (let p = 0; p < n + limit.length; p += 1) {
     lines.push(
       `{ const x = X[o + ${p}], z = Z[o + ${p}], q = x${p} / x, dz = KP[o + ${p}] - z * q;`,
-      `DX[o + ${p}] = x${p}; DZ[o + ${p}] = dz; reachX = Math.max(reachX, -q); reachZ = Math.max(reachZ, -dz / (z + 1e-300));`,
+      `DX[o + ${p}] = x${p}; reachX = Math.max(reachX, -q); reachZ = Math.max(reachZ, -dz / (z + 1e-300));`,
       `xz += x * z; xdz += x * dz; zdx += z * x${p}; dxdz += x${p} * dz; }`,
     );
   }
@@ -69,7 +71,7 @@ export function backwardKernel(template: Template, elimination: Elimination): Ba
     ["from", "to"],
     loop({
       template,
-      arrays: ["X", "Z", "DX", "DZ", "KP", "DY", "TH", "E", "RL", "DI", "LV", "DW", "OUT"],
+      arrays: ["X", "Z", "DX", "KP", "DY", "TH", "RL", "DI", "LV", "DW", "OUT"],
       before: [
         ...carried.map((_, c) => `const D${c} = DW[${c}];`),
         ...backRows.map((next) => `let y${next} = 0;`),

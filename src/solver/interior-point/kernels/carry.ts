@@ -19,7 +19,7 @@ export function carryKernels(template: Template, elimination: Elimination): Carr
 }
 
 function carryKernel(template: Template, elimination: Elimination, first: number, last: number): CarryKernel {
-  const { rows: m, carried, limit, own, back, long, direct } = template;
+  const { columns: n, rows: m, carried, limit, own, back, long, direct } = template;
   const { backRows, hasL, hasV } = elimination;
   const width = carried.length;
   const lines: string[] = [];
@@ -56,7 +56,7 @@ function carryKernel(template: Template, elimination: Elimination, first: number
       limit.forEach(({ column, sign, terms: sizes }, l) => {
         for (const term of sizes) {
           if (term.size !== item.size) continue;
-          const value = `${sign < 0 ? "-" : ""}E[oq + ${l}] * TH[oc + ${column}] * ${coefficientName(term.value)}`;
+          const value = `${sign < 0 ? "-" : ""}Z[o + ${n + l}] / X[o + ${n + l}] * TH[oc + ${column}] * ${coefficientName(term.value)}`;
           meet(product(`q${l}_${item.size}`, value, column), column);
         }
       });
@@ -97,7 +97,7 @@ function carryKernel(template: Template, elimination: Elimination, first: number
     ["from", "to"],
     loop({
       template,
-      arrays: ["TH", "E", "DI", "LV", "G"],
+      arrays: ["X", "Z", "TH", "DI", "LV", "G"],
       before,
       each: [
         `const ol = t * ${elimination.stored}, og = t * ${m * width};`,

@@ -32,7 +32,7 @@ export function factorKernel(template: Template, elimination: Elimination): Fact
     limit.flatMap(({ column }, l) => (column === j ? [l] : [])),
   );
   limit.forEach((_, l) => {
-    lines.push(`const e${l} = Z[o + ${n + l}] / X[o + ${n + l}]; E[oq + ${l}] = e${l};`);
+    lines.push(`const e${l} = Z[o + ${n + l}] / X[o + ${n + l}];`);
   });
   for (let j = 0; j < n; j += 1) {
     lines.push(
@@ -127,7 +127,7 @@ export function factorKernel(template: Template, elimination: Elimination): Fact
     ["from", "to", "rho", "delta"],
     loop({
       template,
-      arrays: ["X", "Z", "Y", "TH", "E", "DI", "LV", "AC"],
+      arrays: ["X", "Z", "Y", "TH", "DI", "LV", "AC"],
       before,
       each: [`const ol = t * ${elimination.stored};`, ...lines],
       after: [...sums.map((_, s) => `AC[${s}] += s${s};`), "return -1;"],

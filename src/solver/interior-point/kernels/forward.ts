@@ -7,7 +7,7 @@ import type { Work } from "./work.ts";
  * Right-hand sides of a direction, eliminated forwards: f into DX of the columns, what products lack
  * over x into KP, the half-solved rows into DY; AW gains the sums of the carried columns.
  *
- * @param second 1 where DX·DZ of the predictor counts against the products, else 0
+ * @param second 1 where the second-order part of the predictor, in DX and KP, counts against the products, else 0
  */
 export type ForwardKernel = (work: Work, from: number, to: number, target: number, second: number) => void;
 
@@ -15,12 +15,13 @@ export function forwardKernel(template: Template, elimination: Elimination): For
   const { columns: n, rows: m, limit, own, back, long, carried } = template;
   const { backRows, hasL, hasV } = elimination;
   const lines: string[] = [];
+  // The predictor's change of a multiplier follows from its KP and DX.
   const wanted = (p: number) =>
-    `${maskName(template, p)} * (target - X[o + ${p}] * Z[o + ${p}] - second * DX[o + ${p}] * DZ[o + ${p}]) / X[o + ${p}]`;
+    `${maskName(template, p)} * (target - X[o + ${p}] * Z[o + ${p}] - second * DX[o + ${p}] * (KP[o + ${p}] - Z[o + ${p}] * DX[o + ${p}] / X[o + ${p}])) / X[o + ${p}]`;
   limit.forEach((_, l) => {
     lines.push(
       `const z${l} = ${wanted(n + l)}; KP[o + ${n + l}] = z${l};`,
-      `const e${l} = E[oq + ${l}], p${l} = z${l} - e${l} * RL[oq + ${l}];`,
+      `const e${l} = Z[o + ${n + l}] / X[o + ${n + l}], p${l} = z${l} - e${l} * RL[oq + ${l}];`,
     );
   });
   for (let j = 0; j < n; j += 1) {
@@ -79,7 +80,7 @@ export function forwardKernel(template: Template, elimination: Elimination): For
     ["from", "to", "target", "second"],
     loop({
       template,
-      arrays: ["X", "Z", "DX", "DZ", "KP", "DY", "TH", "E", "RD", "RP", "RL", "DI", "LV", "AW"],
+      arrays: ["X", "Z", "DX", "KP", "DY", "TH", "RD", "RP", "RL", "DI", "LV", "AW"],
       before: [
         ...sums.map((_, s) => `let s${s} = 0;`),
         ...backRows.map((next) => `let c${next} = 0;`),

@@ -4,7 +4,7 @@ import { coefficientName, compile, loop, maskName, sum } from "./source.ts";
 import type { Work } from "./work.ts";
 
 /**
- * Moves the point along DX, DZ, DY and finds the residuals there, backwards. AW gains, for each
+ * Moves the point along DX, DY and the multipliers' KP − z/x·dx, and finds the residuals there, backwards. AW gains, for each
  * carried column, what rows and limits say of it: Σ r·ω + Σ D·y for sizes and links, Σ G·x for long
  * rows. OUT: 0 and 1 the largest primal and dual residual, 2 primal objective, 3 dual objective,
  * 4 the sum of all products x·z.
@@ -24,7 +24,7 @@ export function residualKernel(
   for (let p = 0; p < n + q; p += 1) {
     const absent = p < n ? `${maskName(template, p)} * ` : "";
     lines.push(
-      `const X${p} = X[o + ${p}] + primal * DX[o + ${p}], z${p} = Z[o + ${p}] + dual * DZ[o + ${p}]; X[o + ${p}] = X${p}; Z[o + ${p}] = z${p};`,
+      `const X${p} = X[o + ${p}] + primal * DX[o + ${p}], z${p} = Z[o + ${p}] + dual * (KP[o + ${p}] - Z[o + ${p}] / X[o + ${p}] * DX[o + ${p}]); X[o + ${p}] = X${p}; Z[o + ${p}] = z${p};`,
       `const x${p} = ${absent}X${p}; products += X${p} * z${p};`,
     );
   }
@@ -61,11 +61,11 @@ export function residualKernel(
     measure(`rp${i}`, products, "mostPrimal");
     lines.push(`dualObjective += B[om + ${i}] * a${i};`);
   }
-  limit.forEach(({ column, sign, terms }, l) => {
+  limit.forEach(({ column, sign, terms, rhs }, l) => {
     const sizes = terms.map((term) => `${coefficientName(term.value)} * W${place("size", term.size)}`);
     lines.push(
-      `const rl${l} = ${maskName(template, n + l)} * (U[oq + ${l}] ${sign < 0 ? "+" : "-"} x${column} - x${n + l}${sizes.map((size) => ` + ${size}`).join("")}); RL[oq + ${l}] = rl${l};`,
-      `dualObjective -= U[oq + ${l}] * z${n + l};`,
+      `const rl${l} = ${maskName(template, n + l)} * (${coefficientName(rhs)} ${sign < 0 ? "+" : "-"} x${column} - x${n + l}${sizes.map((size) => ` + ${size}`).join("")}); RL[oq + ${l}] = rl${l};`,
+      `dualObjective -= ${coefficientName(rhs)} * z${n + l};`,
     );
     measure(`rl${l}`, [`x${column}`, `x${n + l}`, ...sizes], "mostPrimal");
   });
@@ -116,7 +116,7 @@ export function residualKernel(
     ["from", "to", "primal", "dual"],
     loop({
       template,
-      arrays: ["X", "Z", "DX", "DZ", "Y", "DY", "RD", "RP", "RL", "C", "B", "U", "W", "AW", "OUT"],
+      arrays: ["X", "Z", "DX", "KP", "Y", "DY", "RD", "RP", "RL", "C", "B", "W", "AW", "OUT"],
       before: [
         ...carried.map((_, c) => `const W${c} = W[${c}];`),
         ...backRows.map((next) => `let y${next} = 0;`),

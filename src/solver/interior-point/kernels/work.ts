@@ -7,14 +7,12 @@ export interface Work {
   readonly X: Float64Array;
   readonly Z: Float64Array;
   readonly DX: Float64Array;
-  readonly DZ: Float64Array;
   /** What each product x·z should still become, over x. */
   readonly KP: Float64Array;
   /** Row duals and their direction; on the way the half-solved right-hand side. */
   readonly Y: Float64Array;
   readonly DY: Float64Array;
   readonly TH: Float64Array;
-  readonly E: Float64Array;
   /** Residuals of columns, rows and limits. */
   readonly RD: Float64Array;
   readonly RP: Float64Array;
@@ -31,7 +29,6 @@ export interface Work {
   readonly LIVE: Uint8Array;
   readonly C: Float64Array;
   readonly B: Float64Array;
-  readonly U: Float64Array;
   readonly strides: Staircase["strides"];
   /** Sums into the border's matrix, and into one value for each carried column. */
   readonly AC: Float64Array;
@@ -51,12 +48,10 @@ export function emptyWork(stairs: Staircase, elimination: Elimination, sums: num
     X: each(n + q).fill(1),
     Z: each(n + q),
     DX: each(n + q),
-    DZ: each(n + q),
     KP: each(n + q),
     Y: new Float64Array((blocks + 1) * m),
     DY: new Float64Array((blocks + 1) * m),
     TH: each(n),
-    E: each(q),
     RD: each(n),
     RP: each(m),
     RL: each(q),
@@ -71,7 +66,6 @@ export function emptyWork(stairs: Staircase, elimination: Elimination, sums: num
     LIVE: stairs.live,
     C: stairs.cost,
     B: stairs.rhs,
-    U: stairs.limitRhs,
     strides,
     AC: new Float64Array(Math.max(1, sums)),
     AW: new Float64Array(Math.max(1, carried.length)),
