@@ -37,8 +37,7 @@ export interface RaceOptions {
   readonly onProgress: (line: string) => void;
 }
 
-/** Enough runs for a median, but no more than this time of them. */
-const mostRuns = 7;
+/** Enough runs for a median, but no more when they have taken this long. */
 const enough_s = 12;
 
 /** Both solvers on one program, by turns, so that a busy machine slows both alike. */
@@ -56,12 +55,12 @@ export async function race(name: string, { withHighs, onProgress }: RaceOptions)
       `${solver.name}: ${answer.status} in ${answer.solve_s.toFixed(3)} s, ${answer.iterations} iterations`,
     );
   };
-  const wantsMore = (laps: readonly LpAnswer[], most: number) =>
-    laps.length < most && laps.reduce((all, lap) => all + lap.solve_s, 0) < enough_s;
-  do {
-    if (wantsMore(ours, mostRuns)) run(interiorPoint, ours);
-    if (highs !== null && wantsMore(theirs, 3)) run(highs, theirs);
-  } while (wantsMore(ours, mostRuns));
+  const wantsMore = (laps: readonly LpAnswer[], least: number, most: number) =>
+    laps.length < least || (laps.length < most && laps.reduce((all, lap) => all + lap.solve_s, 0) < enough_s);
+  while (wantsMore(ours, 2, 7)) {
+    run(interiorPoint, ours);
+    if (highs !== null && wantsMore(theirs, 1, 3)) run(highs, theirs);
+  }
   return {
     columns: program.columns,
     rows: program.rows,
