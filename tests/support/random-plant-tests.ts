@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { formulate } from "../../src/core/dispatch/formulate.ts";
-import { type LinearProgram, type LpSolver, solveOnce } from "../../src/core/dispatch/program.ts";
+import { type LinearProgram, solveOnce } from "../../src/core/dispatch/program.ts";
 import { verify } from "../../src/core/dispatch/verify.ts";
 import { loadHighs } from "../../src/solver/highs.ts";
 import { interiorPoint } from "../../src/solver/interior-point/interior-point.ts";
@@ -51,10 +51,7 @@ export async function highsReferee() {
 }
 
 /** The tests of the engine on some of the seeds. */
-export async function describeEngineOn(
-  some: readonly number[],
-  engine: LpSolver = interiorPoint,
-): Promise<void> {
+export async function describeEngineOn(some: readonly number[]): Promise<void> {
   const referee = await highsReferee();
   const groups = Array.from({ length: Math.ceil(some.length / perTest) }, (_, n) => {
     const group = some.slice(n * perTest, (n + 1) * perTest);
@@ -66,7 +63,7 @@ export async function describeEngineOn(
       ({ group }) => {
         for (const seed of group) {
           const { program } = formulate(randomPlant(seed));
-          const ours = solveOnce(engine, program);
+          const ours = solveOnce(interiorPoint, program);
           if (beyondEngine.has(seed)) {
             expect(ours.status, `seed ${seed}`).toBe("unknown");
             continue;
