@@ -27,7 +27,8 @@ export function choicesFor(
       .map(({ id, name }) => ({ value: id, label: name }));
   }
   if (key === "weekdays") return weekdays.map((label, index) => ({ value: String(index + 1), label }));
-  if (key === "file" || key === "priceFile") return fileNames.map((name) => ({ value: name, label: name }));
+  if (key === "file" || key === "priceFile" || key === "weatherFile")
+    return fileNames.map((name) => ({ value: name, label: name }));
   if (key === "filmPart" && list === "collectors") {
     const parts = study.collectors[Number(keys[1])]?.parts ?? [];
     return parts.map(({ name }) => ({ value: name, label: name }));

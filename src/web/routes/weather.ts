@@ -50,19 +50,38 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
   app.post(`${base}/:token`, async (request, reply) => {
     const kept = await findStudy(request, context);
     const upload = await findUpload(request.params, kept, context);
-    if (lastValue(formOf(request.body), "do") === "confirm") {
+    const wanted = lastValue(formOf(request.body), "do");
+    if (wanted === "keep") {
+      const name = freeName(kept.files, upload.fileName, upload.bytes);
+      const files = new Map([[name, upload.bytes]]);
+      const saved = await services.store.save(kept.id, kept.revision, kept.study, files);
+      if (!saved.saved) throw new HttpFault(409, meanwhile);
+      await services.store.pending(kept.id).drop(upload.token);
+      return reply.redirect(`/studies/${kept.id}#futures`, 303);
+    }
+    if (wanted === "confirm") {
       const outcome = services.readWeather(upload.bytes, upload.fileName, kept.study.site);
       if (!outcome.ok) return page(reply.code(422), kept, { ...upload, outcome, refusal: null });
       const study: Study = { ...kept.study, weather: { file: upload.fileName } };
       const files = new Map([[upload.fileName, upload.bytes]]);
       const saved = await services.store.save(kept.id, kept.revision, study, files);
-      if (!saved.saved) {
-        throw new HttpFault(409, "The study was changed at the same moment; confirm the upload once more.");
-      }
+      if (!saved.saved) throw new HttpFault(409, meanwhile);
     }
     await services.store.pending(kept.id).drop(upload.token);
     return reply.redirect(`/studies/${kept.id}#sun`, 303);
   });
+}
+
+const meanwhile = "The study was changed at the same moment; confirm the upload once more.";
+
+/** The name under which a file can be kept beside others: another one is never replaced by it. */
+function freeName(files: ReadonlyMap<string, Uint8Array>, name: string, bytes: Uint8Array): string {
+  const isFree = (one: string) => {
+    const there = files.get(one);
+    return there === undefined || Buffer.compare(there, bytes) === 0;
+  };
+  if (isFree(name)) return name;
+  for (let number = 2; ; number += 1) if (isFree(`${number}-${name}`)) return `${number}-${name}`;
 }
 
 async function findUpload(params: unknown, kept: KeptStudy, { services }: RouteContext) {
