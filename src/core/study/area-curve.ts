@@ -44,10 +44,14 @@ export function replayCurve(model: PlantModel, basis: CurveBasis, shouldStop?: (
     if (shouldStop?.() === true) throw new StoppedError("stopped before the curve was drawn");
     return points.withBoilers(sizesOnLine(model, sizes, split, aperture_m2, storePerAperture_kWh_m2));
   };
+  // All lines begin with the same plant.
+  const nothing = pointAt(0, 0);
   const perAperture = storeFactors.map((factor) => factor * split.storePerAperture_kWh_m2);
   const lines = placePoints({
     places: distinct(apertureFactors.map((factor) => factor * split.aperture_m2)),
-    lines: perAperture.map((store) => (aperture_m2: number) => pointAt(aperture_m2, store)),
+    lines: perAperture.map(
+      (store) => (aperture_m2: number) => (aperture_m2 === 0 ? nothing : pointAt(aperture_m2, store)),
+    ),
     measures: [({ solarFraction }) => solarFraction, ({ annualCost }) => annualCost],
     most: mostPoints,
   });

@@ -1,4 +1,4 @@
-import { MessageChannel } from "node:worker_threads";
+import { MessageChannel, receiveMessageOnPort } from "node:worker_threads";
 import { Piscina } from "piscina";
 import type { Services } from "../services.ts";
 import { type PartRun, spreadCurve } from "./spread-curve.ts";
@@ -32,10 +32,11 @@ export class WorkPool {
   readonly #run: PartRun = async (work, { onProgress, onFound, signal }) => {
     const channel = new MessageChannel();
     const stop = new Int32Array(new SharedArrayBuffer(4));
-    channel.port2.on("message", (message: WorkMessage) => {
+    const tell = (message: WorkMessage) => {
       if ("point" in message) onFound?.(message);
       else onProgress(message);
-    });
+    };
+    channel.port2.on("message", tell);
     const end = new AbortController();
     let timer: NodeJS.Timeout | undefined;
     const onStop = () => {
@@ -45,10 +46,14 @@ export class WorkPool {
     signal.addEventListener("abort", onStop, { once: true });
     try {
       const order: WorkOrder = { work, port: channel.port1, stop };
-      return (await this.#pool.run(order, {
+      const answer = (await this.#pool.run(order, {
         transferList: [channel.port1],
         signal: end.signal,
       })) as WorkAnswer;
+      // The answer may overtake what was told last.
+      for (let last = receiveMessageOnPort(channel.port2); last; last = receiveMessageOnPort(channel.port2))
+        tell(last.message as WorkMessage);
+      return answer;
     } finally {
       clearTimeout(timer);
       signal.removeEventListener("abort", onStop);

@@ -31,35 +31,21 @@ export function replayPoints(model: PlantModel, baselineCost: number): ReplayPoi
       backups_per_kWh: prices.backups.map(({ firstYear_per_kWh }) => firstYear_per_kWh),
       electricity_per_kWh: electricity.firstYear_per_kWh,
     },
-    {
-      backups_per_kWh: prices.backups.map(({ levelised_per_kWh }) => levelised_per_kWh),
-      electricity_per_kWh: electricity.levelised_per_kWh,
-    },
   ]);
-  const fixed_kWh = sum(model.fixedElectricity_kW);
   const fixedFirstYear = dot(model.fixedElectricity_kW, electricity.firstYear_per_kWh);
-  const fixedLevelised = dot(model.fixedElectricity_kW, electricity.levelised_per_kWh);
+  const fixedLevelised = dot(model.fixedElectricity_kW, electricity.objective_per_kWh);
 
   const point = (sizes: NewSizes, totals: ReplayTotals): CurvePoint => {
-    const [firstYear, levelised] = totals.atPrices;
-    const co2_kg =
-      (totals.electricity_kWh + fixed_kWh) * electricity.co2_kg_per_kWh +
-      prices.backups.reduce(
-        (all, { co2_kg_per_kWhHeat }, b) => all + totals.backupFired_kWh[b] * co2_kg_per_kWhHeat,
-        0,
-      );
+    const [firstYear] = totals.atPrices;
     return {
       by: "replay",
       aperture_m2: totalAperture_m2(model, sizes),
       store_kWh: heatStore_kWh(model, sizes),
       solarFraction: totals.solarFraction,
       fuelCostAvoided: baselineCost - sum(firstYear.backupCost) - firstYear.electricityCost - fixedFirstYear,
+      // The problem's own prices are levelised and hold the carbon.
       annualCost:
-        annualCapitalOf(model, sizes) +
-        sum(levelised.backupCost) +
-        levelised.electricityCost +
-        fixedLevelised +
-        co2_kg * prices.carbon_per_kg,
+        annualCapitalOf(model, sizes) + sum(totals.backupCost) + totals.electricityCost + fixedLevelised,
       spilled_kWh: totals.spilled_kWh,
       unmet_kWh: totals.unmetHeat_kWh + totals.unmetBatch_kWh,
     };
