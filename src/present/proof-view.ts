@@ -56,7 +56,7 @@ export function proofTable(study: Study, result: Result): TableView {
     ],
     ["Objective recomputed from the written answer", money(p.recomputedObjective, w)],
     ["Relative gap between primal and dual", tiny(p.relativeGap, "–")],
-    ["Largest violation of a row", tiny(p.primalResidual, "")],
+    ["Largest violation of a row, in its own unit (kW, kWh, m³)", tiny(p.primalResidual, "")],
     ["Largest violation of the dual", tiny(p.dualResidual, "–")],
     ["Largest violation of an hourly heat balance", `${tiny(p.balanceResidual_kW, "")} kW`],
     [

@@ -39,7 +39,7 @@ export function controllerLine(study: Study, result: Result): string | null {
   if (replay === null) return null;
   const w = writingOf(study);
   const reach = ({ annual, gap_per_year }: ReplayFigures) =>
-    `reach ${percent(annual.solarFraction, w)}, avoid ${money(annual.fuelCostAvoided, w)} and cost ${moreOrLess(gap_per_year, w)}`;
+    `reach a solar fraction of ${percent(annual.solarFraction, w)}, avoid ${money(annual.fuelCostAvoided, w)} in the first year and cost ${moreOrLess(gap_per_year, w)}`;
   const simple = `An ordinary controller, which does not know tomorrow, would ${reach(replay.simple)} than perfect foresight.`;
   return replay.twoDay === null
     ? simple

@@ -28,7 +28,7 @@ export async function startServer({ port, dataDir, logger = false }: ServerOptio
 
   const example = (await store.list()).length === 0 ? await store.create(services.exampleBundle()) : null;
   const address = await app.listen({ port, host: "127.0.0.1" });
-  if (example !== null) jobs.start(example, ["full-year", "curve", "two-day"]);
+  if (example !== null) jobs.start(example, ["full-year", "two-day", "curve"]);
   process.stdout.write(`Noonkeep serves its pages at ${address}; studies are kept in ${resolve(dataDir)}\n`);
   for (const signal of ["SIGINT", "SIGTERM"] as const) {
     process.once(signal, () => void app.close().then(() => process.exit(0)));

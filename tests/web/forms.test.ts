@@ -284,3 +284,51 @@ describe("items", () => {
     expect(addItem(smallStudy(), "loads", "nonsense").ok).toBe(false);
   });
 });
+
+describe("buildForm(context, path)", () => {
+  const form = (study: Study, path: string) =>
+    buildForm({ study, fileNames: [], typed: new Map(), problems: [] }, path);
+  const group = (fields: readonly FormField[], title: string) => {
+    const found = fields.find((field) => field.title === title);
+    if (found?.kind !== "group") throw new Error(`no group ${title}`);
+    return found;
+  };
+
+  it("gathers the rules of running under one title, folded until one of them is given", () => {
+    const study = smallStudy();
+    const rules = group(form(study, "stores/0"), "How it must be run");
+    expect(rules.fields.map(({ path }) => path)).toEqual([
+      "stores/0/leastPower_kW",
+      "stores/0/contentDeadBand",
+    ]);
+    expect(rules.folded).toBe(true);
+    study.stores[0]!.contentDeadBand = 0.05;
+    expect(group(form(study, "stores/0"), "How it must be run").folded).toBe(false);
+    expect(group(form(study, "backups/0"), "How it must be run").fields).toHaveLength(1);
+  });
+
+  it("folds a charging power that the store does not have, and opens it for what was refused there", () => {
+    const study = smallStudy();
+    const title = "Charging power with a size of its own";
+    expect(group(form(study, "stores/0"), title).folded).toBe(true);
+    const typed = new Map([["stores/0/charging/existing_kW", ["many"]]]);
+    const again = buildForm({ study, fileNames: [], typed, problems: [] }, "stores/0");
+    expect(group(again, title).folded).toBe(false);
+  });
+
+  it("gives every input of every thing a title in words, and a size the unit of its thing", () => {
+    const { study } = exampleDefinition();
+    for (const list of itemLists)
+      for (const [index] of study[list].entries())
+        for (const { title, path } of inputsOf(form(study, `${list}/${index}`))) {
+          // Words, or a coefficient by its symbol in ISO 9806.
+          expect(title, path).toMatch(/^([A-Z]|[a-z]\d$)/);
+          expect(title === "Id", path).toBe(path.endsWith("/id"));
+        }
+    const units = (path: string) =>
+      inputsOf(form(study, path)).flatMap(({ path: own, unit }) => (own.endsWith("size/most") ? [unit] : []));
+    expect(units("collectors/0")).toEqual(["m²"]);
+    expect(units("stores/0")).toEqual(["kWh", "kW"]);
+    expect(units("backups/0")).toEqual(["kW"]);
+  });
+});

@@ -1,6 +1,7 @@
 import { type Study, Study as StudySchema } from "../../core/study/schema/study.ts";
 import type { SchemaNode } from "../../formats/study-json/describe-schema.ts";
 import { asGiven } from "../../present/numbers.ts";
+import { unitOfItem } from "../../present/unit-of-item.ts";
 import { writingOf } from "../../present/writing-of.ts";
 
 /** A value of the study in words: which thing it belongs to, its title, the value with its unit. */
@@ -91,13 +92,7 @@ function written({ node, value }: Step & { words?: string }, study: Study, secti
 /** Unit as it follows a number; a price per unit of an item says which unit that is. */
 function unitFor(unit: string | undefined, section: string, currency: string): string {
   if (unit === undefined || unit === "1") return "";
-  const own = section === "collectors" ? "m²" : section === "stores" ? "kWh" : "kW";
-  const words = unit
-    .replace("per m², kWh or kW of the item", `per ${own}`)
-    .replace("per unit and year", `per ${own} and year`)
-    .replace("item's unit", own)
-    .replace("currency", currency);
-  return ` ${words}`;
+  return ` ${unitOfItem(unit, [section]).replace("currency", currency)}`;
 }
 
 /** One key down; the tag of a union shows as the union's title and the variant's. */

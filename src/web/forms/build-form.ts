@@ -1,8 +1,10 @@
 import type { Problem } from "../../core/problem.ts";
 import type { Origin, Study } from "../../core/study/schema/study.ts";
 import { Study as StudySchema } from "../../core/study/schema/study.ts";
+import { unitOfItem } from "../../present/unit-of-item.ts";
 import { choicesFor } from "./choices.ts";
 import { anchorOf, type FormField, type InputField } from "./form-field.ts";
+import { withGathered } from "./gather-fields.ts";
 import { isGroup, isRows, type SchemaNode, schemaAt, stepInto, variantOf } from "./schema-node.ts";
 import { originAmong, withIndexes } from "./study-paths.ts";
 import { wordFor } from "./words.ts";
@@ -63,7 +65,7 @@ function groupFields(walk: Walk, node: SchemaNode, value: unknown, path: string)
     const optional = !(variant?.required ?? []).includes(key);
     fields.push(fieldFor(walk, child, step?.value, `${path}/${key}`, optional));
   }
-  return fields;
+  return withGathered(fields, path);
 }
 
 function fieldFor(walk: Walk, node: SchemaNode, value: unknown, path: string, optional: boolean): FormField {
@@ -73,10 +75,18 @@ function fieldFor(walk: Walk, node: SchemaNode, value: unknown, path: string, op
       kind: "group",
       ...place(walk, node, path),
       optional,
+      folded: optional && value === undefined && !isTouched(walk, path),
       fields: groupFields(walk, node, value, path),
     };
   }
   return inputField(walk, node, value, path, optional);
+}
+
+/** Whether something below `path` was typed, or found at fault, in a change that was refused. */
+function isTouched({ typed, problems }: FormContext, path: string): boolean {
+  const isBelow = (own: string) => own.startsWith(`${path}/`);
+  const written = [...typed].some(([own, values]) => isBelow(own) && values.some((value) => value !== ""));
+  return written || problems.some(({ place: { path: own } }) => own !== undefined && isBelow(own));
 }
 
 function rowsField(walk: Walk, node: SchemaNode, value: unknown, path: string): FormField {
@@ -95,7 +105,7 @@ function rowsField(walk: Walk, node: SchemaNode, value: unknown, path: string): 
   }));
   const columns = Object.values(item.properties ?? {}).map((column) => ({
     title: column.title ?? "",
-    unit: shownUnit(column.unit),
+    unit: shownUnit(column.unit, path),
   }));
   return { kind: "rows", ...place(walk, node, path), columns, rows };
 }
@@ -129,7 +139,7 @@ function inputField(
               : (node.maxLength ?? 0) > 1000
                 ? "long-text"
                 : "text",
-    unit: shownUnit(node.unit ?? node.items?.unit),
+    unit: shownUnit(node.unit ?? node.items?.unit, path),
     range: many ? "" : rangeOf(node),
     optional,
     value: node.type === "array" && !many ? values.join(" ") : (values.at(-1) ?? ""),
@@ -173,8 +183,8 @@ function place(walk: Walk, node: SchemaNode, path: string) {
   };
 }
 
-function shownUnit(unit: string | undefined): string {
-  return unit === undefined || unit === "1" ? "" : unit;
+function shownUnit(unit: string | undefined, path: string): string {
+  return unit === undefined || unit === "1" ? "" : unitOfItem(unit, path.split("/"));
 }
 
 /** What may be written, in a few words. */

@@ -39,6 +39,8 @@ export interface InputField extends Place {
 export interface GroupField extends Place {
   readonly kind: "group";
   readonly optional: boolean;
+  /** Shown only when asked for, where nothing in it was given. */
+  readonly folded: boolean;
   readonly fields: readonly FormField[];
 }
 

@@ -30,12 +30,19 @@ export function text(title: string, most = 200, description?: string) {
   return Type.String({ title, maxLength: most, ...(description === undefined ? {} : { description }) });
 }
 
+const idPattern = "^[a-z][a-z0-9-]{0,39}$";
+
 /** The name by which other parts of the study, result.json and hours.csv refer to an item. */
 export const Id = Type.String({
   title: "Id",
-  pattern: "^[a-z][a-z0-9-]{0,39}$",
+  pattern: idPattern,
   description: "Lower-case letters, digits and hyphens, starting with a letter; unique in the study.",
 });
+
+/** The id of another item of the study, which the title names. */
+export function idOf(title: string) {
+  return Type.String({ title, pattern: idPattern, description: "By its id in the study." });
+}
 
 /** An object that refuses properties it does not know. */
 export function record<P extends Record<string, TSchema>>(

@@ -1,10 +1,10 @@
 import { type Static, Type } from "typebox";
-import { Id, quantity, record, share, tagged, text } from "./building-blocks.ts";
+import { Id, idOf, quantity, record, share, tagged, text } from "./building-blocks.ts";
 import { Closure, Profile } from "./profile.ts";
 import { leastLoad, startUp } from "./running-limits.ts";
 
 const heading = { id: Id, name: text("Name", 80) };
-const onNetwork = { ...heading, network: Id };
+const onNetwork = { ...heading, network: idOf("Heat network") };
 
 export const ProcessHeat = record("Process heat", {
   kind: Type.Literal("process-heat"),
@@ -28,10 +28,16 @@ export const Desalination = record("Thermal desalination", {
   ...onNetwork,
   order_m3_per_day: quantity("Water ordered", "m³/d", { least: 0 }),
   orderMonths: Type.Optional(
-    Type.Array(quantity("Factor of a month", "1", { least: 0, most: 10 }), { minItems: 12, maxItems: 12 }),
+    Type.Array(quantity("Factor of a month", "1", { least: 0, most: 10 }), {
+      title: "Factors on the order by month",
+      minItems: 12,
+      maxItems: 12,
+      description: "January to December; 1 where left out.",
+    }),
   ),
   drawShares: Type.Optional(
     Type.Array(quantity("Relative draw in an hour", "1", { least: 0 }), {
+      title: "Draw by the hour of the day",
       minItems: 24,
       maxItems: 24,
       description: "How the day's order leaves the tank, hour by hour of civil time; even where left out.",
@@ -94,7 +100,7 @@ export const BatchHeat = record("Batch drying", {
     minItems: 1,
     maxItems: 7,
   }),
-  closed: Type.Optional(Type.Array(Closure, { maxItems: 20 })),
+  closed: Type.Optional(Type.Array(Closure, { title: "Closed days", maxItems: 20 })),
 });
 
 export const Cooling = record("Cooling", {

@@ -1,5 +1,5 @@
 import { type Static, Type } from "typebox";
-import { Id, Parts, quantity, record, Size, share, text } from "./building-blocks.ts";
+import { Id, idOf, Parts, quantity, record, Size, share, text } from "./building-blocks.ts";
 import { leastLoad, startUp, storeSwitching } from "./running-limits.ts";
 
 const Charging = record(
@@ -17,8 +17,8 @@ export const Store = record(
   {
     id: Id,
     name: text("Name", 80),
-    network: Type.Optional(Id),
-    load: Type.Optional(Id),
+    network: Type.Optional(idOf("Heat network that it serves")),
+    load: Type.Optional(idOf("Cooling load that it serves")),
     medium: Type.Enum(
       ["water", "pressurised-water", "thermal-oil", "oil-rock", "molten-salt", "chilled-water"],
       {
@@ -45,8 +45,8 @@ export type Store = Static<typeof Store>;
 
 export const StepDown = record("Step-down", {
   id: Id,
-  from: Id,
-  to: Id,
+  from: idOf("From heat network"),
+  to: idOf("To heat network"),
   approach_K: quantity("Least temperature difference", "K", { least: 0, most: 100 }),
   efficiency: quantity("Efficiency", "1", { above: 0, most: 1 }),
   existing_kW: quantity("Existing", "kW", { least: 0 }),
@@ -58,8 +58,8 @@ export type StepDown = Static<typeof StepDown>;
 export const Chiller = record("Absorption chiller", {
   id: Id,
   name: text("Name", 80),
-  load: Id,
-  network: Id,
+  load: idOf("Cooling load"),
+  network: idOf("Heat network that drives it"),
   effect: Type.Enum(["single", "double", "other"], { title: "Effect" }),
   cop: quantity("COP, heat to cold", "1", { above: 0, most: 2.5 }),
   drivingLeast_C: quantity("Least driving temperature", "°C", { least: 50, most: 300 }),
@@ -86,6 +86,7 @@ export const fuelKinds = [
 
 const HourFactors = Type.Optional(
   Type.Array(quantity("Factor on the price", "1", { least: -10, most: 20 }), {
+    title: "Factors on the price by the hour of the day",
     minItems: 24,
     maxItems: 24,
     description: "By civil hour of the day; 1 where left out.",
@@ -118,7 +119,7 @@ export type Fuel = Static<typeof Fuel>;
 export const Backup = record("Backup", {
   id: Id,
   name: text("Name", 80),
-  network: Id,
+  network: idOf("Heat network"),
   fuel: Fuel,
   efficiency: quantity("Efficiency, heat per fuel", "1", { above: 0, most: 1.1 }),
   existing_kW: Type.Optional(

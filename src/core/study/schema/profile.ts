@@ -27,7 +27,13 @@ export const DemandReading = record("Reading of a demand file", {
 });
 export type DemandReading = Static<typeof DemandReading>;
 
-const DayShares = Type.Array(share("Share of the level in an hour"), { minItems: 24, maxItems: 24 });
+const dayShares = (title: string) =>
+  Type.Array(share("Share of the level in an hour"), {
+    title,
+    minItems: 24,
+    maxItems: 24,
+    description: "Shares of the level, hour by hour of civil time.",
+  });
 
 /** Days given as month-day, both included; from may lie after to (over New Year). */
 export const Closure = record("Closed days", {
@@ -39,13 +45,18 @@ export type Closure = Static<typeof Closure>;
 export const WeekCalendar = record(
   "Week calendar",
   {
-    weekday: DayShares,
-    saturday: DayShares,
-    sunday: DayShares,
+    weekday: dayShares("Monday to Friday"),
+    saturday: dayShares("Saturday"),
+    sunday: dayShares("Sunday"),
     months: Type.Optional(
-      Type.Array(quantity("Factor of a month", "1", { least: 0, most: 10 }), { minItems: 12, maxItems: 12 }),
+      Type.Array(quantity("Factor of a month", "1", { least: 0, most: 10 }), {
+        title: "Factors by month",
+        minItems: 12,
+        maxItems: 12,
+        description: "January to December; 1 where left out.",
+      }),
     ),
-    closed: Type.Optional(Type.Array(Closure, { maxItems: 20 })),
+    closed: Type.Optional(Type.Array(Closure, { title: "Closed days", maxItems: 20 })),
   },
   "24 shares for each kind of day in the site's civil time, 12 month factors, closed days.",
 );
