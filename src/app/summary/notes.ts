@@ -168,8 +168,8 @@ const catalogue = {
   ],
   curve: [
     "Area curve",
-    "solar fraction, cost avoided and annual cost at other apertures, in the optimum’s proportions, each run over the full year",
-    () => "one line for each store size; a ring marks where the split was chosen anew",
+    "lines: plants of other apertures in the optimum’s proportions, each run over the full year by the simple controller, which is what is promised; rings: the linear program’s least annual cost at that total aperture with perfect foresight, which is the bound",
+    () => "one line for each store size; the bound chooses split, stores and other sizes anew",
   ],
   networks: [
     "Heat of a year, by network",
