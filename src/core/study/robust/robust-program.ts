@@ -20,7 +20,7 @@ export interface RobustProgram {
   /** All years in one program, sizes in common. */
   readonly common: SolvedProgram;
   /** Each year sized for itself, as if it had been known. */
-  readonly known: readonly SolvedProgram[];
+  readonly known: readonly { readonly plan: Plan; readonly cost: number }[];
   /** The common program with all sizes but boilers held at `own`; null where none were given. */
   readonly atOwn: SolvedProgram | null;
 }
@@ -49,7 +49,8 @@ export function robustProgram(
   const joined = joinYears(cases, probabilities, { fractionIn: "each-year" });
   const known = cases.map((year, y) => {
     onProgress(`Year ${y + 1} of ${cases.length}: sizes if it were known`, (0.4 * y) / cases.length);
-    return solve(
+    // Thirty programs and their columns would fill the memory.
+    const { plan, cost } = solve(
       formulate(
         {
           ...year,
@@ -61,6 +62,7 @@ export function robustProgram(
       solver,
       watched,
     );
+    return { plan, cost };
   });
 
   const formulation = formulate(joined, withSizeColumns);
