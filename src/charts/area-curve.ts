@@ -84,7 +84,9 @@ export function areaCurve(curve: AreaCurve, currency: string, frame: ChartFrame)
     const seen = bound.map((point): [number, number] => [x(point.aperture_m2), y(panel.of(point))]);
     body.push(tag("path", { d: pointLine(seen), ...strokeOf("inkSoft", 0.8) }));
     const last = seen.filter(([, height]) => onPaper(height)).at(-1);
-    if (last !== undefined) ends.push({ name: "○ bound", y: last[1], strong: false });
+    // While the bound is being found its last point may lie far from the words at the edge.
+    if (last !== undefined && last[0] > right - 0.2 * (right - left))
+      ends.push({ name: "○ bound", y: last[1], strong: false });
     for (const line of lines) {
       const path = line.points.map((point): [number, number] => [x(point.aperture_m2), y(panel.of(point))]);
       const drawn = path.filter(([, height]) => onPaper(height));
