@@ -1,15 +1,19 @@
-/** Numbers in a chunk; small enough that little stays unused, large enough that few are made. */
-const chunkLength = 1 << 14;
+/** Numbers in the first chunk; each later one has twice as many as the one before. */
+const first = 1024;
+
+/** Chunk of an index, and the index at which a chunk starts. */
+const chunkOf = (index: number) => 31 - Math.clz32(index / first + 1);
+const startOf = (chunk: number) => ((1 << chunk) - 1) * first;
 
 /**
- * Collects numbers without an object each and without copying as it grows; the chunks are let go as
- * they are taken, so that a long list is not held twice.
+ * Collects numbers without an object each and without copying as it grows. Pages of a large array that
+ * are never written take no memory, so zeros are not written; chunks are let go as they are taken.
  */
 export class Growing<A extends Float64Array | Int32Array> {
   private readonly make: (length: number) => A;
   private chunks: A[] = [];
   private last: A | null = null;
-  private filled = chunkLength;
+  private filled = 0;
   length = 0;
 
   constructor(make: (length: number) => A) {
@@ -17,39 +21,37 @@ export class Growing<A extends Float64Array | Int32Array> {
   }
 
   push(value: number): void {
-    if (this.filled === chunkLength || this.last === null) {
-      this.last = this.make(chunkLength);
+    if (this.last === null || this.filled === this.last.length) {
+      this.last = this.make(first << this.chunks.length);
       this.chunks.push(this.last);
       this.filled = 0;
     }
-    this.last[this.filled] = value;
+    if (value !== 0) this.last[this.filled] = value;
     this.filled += 1;
     this.length += 1;
   }
 
   /** Calls back for each number in order. */
   forEach(visit: (value: number, index: number) => void): void {
-    let index = 0;
-    for (const chunk of this.chunks) {
-      const end = Math.min(chunkLength, this.length - index);
-      for (let i = 0; i < end; i += 1) visit(chunk[i]!, index + i);
-      index += end;
-    }
+    this.chunks.forEach((chunk, k) => {
+      const start = startOf(k);
+      const end = Math.min(chunk.length, this.length - start);
+      for (let i = 0; i < end; i += 1) visit(chunk[i]!, start + i);
+    });
   }
 
   at(index: number): number {
-    return this.chunks[index >> 14]![index & (chunkLength - 1)]!;
+    const chunk = chunkOf(index);
+    return this.chunks[chunk]![index - startOf(chunk)]!;
   }
 
   /** All numbers in one array; the list is empty afterwards. */
   take(): A {
     const whole = this.make(this.length);
-    this.chunks.forEach((chunk, i) => {
-      const start = i * chunkLength;
-      whole.set(
-        start + chunkLength <= whole.length ? chunk : (chunk.subarray(0, whole.length - start) as A),
-        start,
-      );
+    this.chunks.forEach((chunk, k) => {
+      const start = startOf(k);
+      const end = Math.min(chunk.length, whole.length - start);
+      for (let i = 0; i < end; i += 1) if (chunk[i] !== 0) whole[start + i] = chunk[i]!;
     });
     this.drop();
     return whole;
@@ -59,7 +61,7 @@ export class Growing<A extends Float64Array | Int32Array> {
   drop(): void {
     this.chunks = [];
     this.last = null;
-    this.filled = chunkLength;
+    this.filled = 0;
     this.length = 0;
   }
 }

@@ -10,12 +10,13 @@ export class ProgramBuilder {
   private readonly colLower = growingNumbers();
   private readonly colUpper = growingNumbers();
   private readonly colFamily = growingIntegers();
-  private readonly colIndex = growingIntegers();
+  /** Index less block: zero for nearly all, which takes no memory. */
+  private readonly colOffset = growingIntegers();
   private readonly colBlock = growingIntegers();
   private readonly rowLower = growingNumbers();
   private readonly rowUpper = growingNumbers();
   private readonly rowFamily = growingIntegers();
-  private readonly rowIndex = growingIntegers();
+  private readonly rowOffset = growingIntegers();
   private readonly rowBlock = growingIntegers();
   private readonly entryRow = growingIntegers();
   private readonly entryColumn = growingIntegers();
@@ -43,7 +44,7 @@ export class ProgramBuilder {
     this.colLower.push(lower);
     this.colUpper.push(upper);
     this.colFamily.push(family);
-    this.colIndex.push(index);
+    this.colOffset.push(index - block);
     this.colBlock.push(block);
     return this.cost.length - 1;
   }
@@ -53,7 +54,7 @@ export class ProgramBuilder {
     this.rowLower.push(lower);
     this.rowUpper.push(upper);
     this.rowFamily.push(family);
-    this.rowIndex.push(index);
+    this.rowOffset.push(index - block);
     this.rowBlock.push(block);
     return this.rowLower.length - 1;
   }
@@ -95,8 +96,8 @@ export class ProgramBuilder {
       rowBlock: this.rowBlock.take(),
       rowKind: this.rowFamily.take(),
     };
-    const colIndex = this.colIndex.take();
-    const rowIndex = this.rowIndex.take();
+    const colOffset = this.colOffset.take();
+    const rowOffset = this.rowOffset.take();
     const nameOf = (family: number, block: number) =>
       block < 0 ? families[family]! : `${families[family]}.${block}`;
     return {
@@ -112,8 +113,9 @@ export class ProgramBuilder {
       indices,
       values,
       structure,
-      columnName: (column) => nameOf(structure.columnKind[column]!, colIndex[column]!),
-      rowName: (row) => nameOf(structure.rowKind[row]!, rowIndex[row]!),
+      columnName: (column) =>
+        nameOf(structure.columnKind[column]!, structure.columnBlock[column]! + colOffset[column]!),
+      rowName: (row) => nameOf(structure.rowKind[row]!, structure.rowBlock[row]! + rowOffset[row]!),
     };
   }
 }

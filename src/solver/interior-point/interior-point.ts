@@ -7,7 +7,7 @@ import type {
   SolveStatus,
 } from "../../core/dispatch/program.ts";
 import { type IterationOptions, predictorCorrector } from "./predictor-corrector.ts";
-import { restore } from "./restore.ts";
+import { foundPoint, restore } from "./restore.ts";
 import { scaleStaircase } from "./scale.ts";
 import { staircase } from "./staircase.ts";
 import { System } from "./system.ts";
@@ -68,12 +68,18 @@ function solve(program: LinearProgram, options: IterationOptions): Omit<LpAnswer
     reducedCost: null,
     iterations,
   });
+  const found = find(program, options);
+  if (typeof found === "string") return without(found === "unsupported" ? "unknown" : found, 0);
+  const { converged, stopped, iterations, point, scaling } = found;
+  if (!converged) return without(stopped ? "stopped" : "unknown", iterations);
+  return { solver: name, status: "optimal", iterations, ...restore(program, point, scaling) };
+}
+
+/** The method's last point; the arrays that led there are let go. */
+function find(program: LinearProgram, options: IterationOptions) {
   const stairs = staircase(program);
-  if (stairs === "infeasible" || stairs === "unbounded") return without(stairs, 0);
-  if (stairs === "unsupported") return without("unknown", 0);
+  if (typeof stairs === "string") return stairs;
   const scaling = scaleStaircase(stairs);
   const system = new System(stairs);
-  const { converged, stopped, iterations } = predictorCorrector(system, options);
-  if (!converged) return without(stopped ? "stopped" : "unknown", iterations);
-  return { solver: name, status: "optimal", iterations, ...restore(program, system, scaling) };
+  return { ...predictorCorrector(system, options), point: foundPoint(system), scaling };
 }

@@ -20,6 +20,8 @@ const tolerance = 1e-8;
 const primalTolerance = 1e-9;
 const mostPolishing = 3;
 const mostIterations = 300;
+/** So many steps without a tenth of progress mean that there will be none. */
+const patience = 100;
 /** Smaller and larger weights each failed on some year (docs/methods/interior-point.md). */
 const usual: Proximal = { primal: 1e-9, dual: 1e-6 };
 /** Factorisations tried at one point, with proximal weights ten times larger each time. */
@@ -45,6 +47,8 @@ export function predictorCorrector(system: System, options: IterationOptions = {
   startAt(system);
   let lifts = 0;
   let closeFor = 0;
+  let best = Number.POSITIVE_INFINITY;
+  let bestAt = 0;
   let primal = 0;
   let dual = 0;
   let relative = false;
@@ -61,8 +65,13 @@ export function predictorCorrector(system: System, options: IterationOptions = {
     if (isClose) closeFor += 1;
     const converged = isClose && (primalInfeasibility <= primalTolerance || closeFor > mostPolishing);
     const stopped = !converged && options.shouldStop?.() === true;
+    const worst = Math.max(primalInfeasibility, dualInfeasibility, relativeGap);
+    if (worst < 0.9 * best) {
+      best = worst;
+      bestAt = iteration;
+    }
     const isLost =
-      !Number.isFinite(primalInfeasibility + dualInfeasibility + mu) || iteration >= mostIterations;
+      !Number.isFinite(worst + mu) || iteration >= mostIterations || iteration > bestAt + patience;
     const outcome = { converged, stopped, distance, iterations: iteration };
     if (converged || stopped || isLost) return outcome;
     if (mu < vanished && lifts < mostLifts) {

@@ -1,13 +1,35 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
 import { baseOf } from "./base.ts";
+import type { ReturnMap } from "./return-map.ts";
 import { rowClass } from "./rows.ts";
 import type { Scaling } from "./scale.ts";
 import type { System } from "./system.ts";
 
+/** What the way back needs of a system, so that the rest of it can be let go. */
+export interface FoundPoint {
+  readonly returns: ReturnMap;
+  readonly placeOfBlock: Int32Array;
+  /** Slots of a block. */
+  readonly columns: number;
+  readonly rows: number;
+  readonly limits: number;
+  readonly X: Float64Array;
+  readonly Z: Float64Array;
+  readonly Y: Float64Array;
+  readonly sizes: Float64Array;
+  readonly eta: Float64Array;
+}
+
+export function foundPoint({ stairs, work, border }: System): FoundPoint {
+  const { returns, placeOfBlock, template } = stairs;
+  const { columns, rows, limits } = template;
+  const { X, Z, Y } = work;
+  return { returns, placeOfBlock, columns, rows, limits, X, Z, Y, sizes: border.sizes.v, eta: border.eta };
+}
+
 /** A point in the program's own columns, rows and units; reduced costs are recomputed from the row duals. */
-export function restore(program: LinearProgram, { stairs, work, border }: System, scaling: Scaling) {
-  const { returns, template, placeOfBlock } = stairs;
-  const { columns: n, rows: m, limits: q } = template;
+export function restore(program: LinearProgram, point: FoundPoint, scaling: Scaling) {
+  const { returns, placeOfBlock, columns: n, rows: m, limits: q, X, Z, Y, sizes, eta } = point;
   const { structure } = program;
   const primal = new Float64Array(program.columns);
   for (let j = 0; j < program.columns; j += 1) {
@@ -16,10 +38,10 @@ export function restore(program: LinearProgram, { stairs, work, border }: System
     const t = structure?.columnBlock[j] ?? -1;
     if (slot < 0 || t < 0) continue;
     primal[j] +=
-      returns.columnSign[j] * scaling.column[slot] * scaling.rhs * work.X[placeOfBlock[t] * (n + q) + slot];
+      returns.columnSign[j] * scaling.column[slot] * scaling.rhs * X[placeOfBlock[t] * (n + q) + slot];
   }
-  for (let z = 0; z < stairs.sizes; z += 1) {
-    primal[returns.sizeSource[z]] += returns.sizeSign[z] * scaling.size[z] * scaling.rhs * border.sizes.v[z];
+  for (let z = 0; z < sizes.length; z += 1) {
+    primal[returns.sizeSource[z]] += returns.sizeSign[z] * scaling.size[z] * scaling.rhs * sizes[z];
   }
   const rowDual = new Float64Array(program.rows);
   for (let i = 0; i < program.rows; i += 1) {
@@ -27,12 +49,12 @@ export function restore(program: LinearProgram, { stairs, work, border }: System
     const t = placeOfBlock[structure?.rowBlock[i] ?? 0];
     const scale = returns.rowSign[i] * scaling.cost;
     if (returns.rowClass[i] === rowClass.interior) {
-      rowDual[i] = scale * scaling.row[place] * multiplier(program, i, work.Y[t * m + place]);
+      rowDual[i] = scale * scaling.row[place] * multiplier(program, i, Y[t * m + place]);
     } else if (returns.rowClass[i] === rowClass.limit) {
       const divisor = returns.limitDivisor?.[i] ?? 1;
-      rowDual[i] = (-scale * scaling.limit[place] * work.Z[t * (n + q) + n + place]) / divisor;
+      rowDual[i] = (-scale * scaling.limit[place] * Z[t * (n + q) + n + place]) / divisor;
     } else if (returns.rowClass[i] === rowClass.long) {
-      rowDual[i] = scale * scaling.long[place] * multiplier(program, i, border.eta[place]);
+      rowDual[i] = scale * scaling.long[place] * multiplier(program, i, eta[place]);
     }
   }
   const reducedCost = program.cost.slice();

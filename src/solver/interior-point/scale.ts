@@ -170,7 +170,8 @@ function apply(stairs: Staircase, scaling: Scaling, costPlaces: Float64Array): v
 function scaleStrided(values: Float64Array, by: Float64Array): void {
   const stride = by.length;
   for (let start = 0; start < values.length; start += stride) {
-    for (let i = 0; i < stride; i += 1) values[start + i] *= by[i];
+    // Zeros are left alone: pages never written take no memory.
+    for (let i = 0; i < stride; i += 1) if (values[start + i] !== 0) values[start + i] *= by[i];
   }
 }
 

@@ -119,7 +119,7 @@ export class System {
     const sizeSum = new Float64Array(sizes.v.length);
     const longSum = new Float64Array(eta.length);
     segments.forEach(({ from, to }, segment) => {
-      for (let l = 0; l < links; l += 1) W[l] = border.link[segment * links + l];
+      this.setLinks(segment);
       AW.fill(0);
       kernel(work, from, to, primal, dual);
       for (let l = 0; l < links; l += 1) {
@@ -243,6 +243,7 @@ export class System {
 
     segments.forEach(({ from, to }, segment) => {
       AW.fill(0);
+      this.setLinks(segment);
       this.kernels.forward(work, from, to, target, share);
       this.kernels.border.project(work, from, to);
       const matrix = this.segmentMatrix[segment];
@@ -277,6 +278,7 @@ export class System {
         border.dLink[segment * links + l] = value;
       }
       this.kernels.border.combine(work, from, to);
+      this.setLinks(segment);
       this.kernels.backward(work, from, to);
     });
     const [reachPrimal, reachDual, products, lower, upper, both] = OUT;
@@ -287,6 +289,10 @@ export class System {
       productAfter: (primal, dual) =>
         (products + dual * lower + primal * upper + primal * dual * both) / pairs,
     };
+  }
+
+  private setLinks(segment: number): void {
+    for (let l = 0; l < this.links; l += 1) this.work.W[l] = this.border.link[segment * this.links + l];
   }
 
   private setCarried(

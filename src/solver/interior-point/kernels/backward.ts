@@ -1,5 +1,6 @@
 import type { Template } from "../template.ts";
 import type { Elimination } from "./elimination.ts";
+import { carriedPlace, limitResidual } from "./expressions.ts";
 import { coefficientName, compile, loop, maskName, sum } from "./source.ts";
 import type { Work } from "./work.ts";
 
@@ -25,15 +26,15 @@ export function backwardKernel(template: Template, elimination: Elimination): Ba
       `const a${i} = (DY[om + ${i}]${ties.join("")}) * DI[om + ${i}]${less.join("")}; DY[om + ${i}] = a${i};`,
     );
   }
-  const place = (kind: "size" | "long", number: number) =>
-    carried.findIndex((item) =>
-      kind === "size"
-        ? item.kind === "size" && item.size === number
-        : item.kind === "long" && item.row === number,
-    );
+  for (let p = 0; p < n + limit.length; p += 1) {
+    const absent = p < n ? `${maskName(template, p)} * ` : "";
+    lines.push(`const X${p} = X[o + ${p}], x${p} = ${absent}X${p}, z${p} = Z[o + ${p}];`);
+  }
   limit.forEach(({ terms }, l) => {
-    const value = terms.map((term) => `${coefficientName(term.value)} * D${place("size", term.size)}`);
-    lines.push(`const z${l} = ${sum(value)};`);
+    const value = terms.map(
+      (term) => `${coefficientName(term.value)} * D${carriedPlace(template, "size", term.size)}`,
+    );
+    lines.push(`const s${l} = ${sum(value)};`);
   });
   for (let j = 0; j < n; j += 1) {
     const terms = [
@@ -43,27 +44,27 @@ export function backwardKernel(template: Template, elimination: Elimination): Ba
       ),
       ...back.flatMap((entry) => (entry.column === j ? [`n${entry.at} * y${entry.row}`] : [])),
       ...long.flatMap((entry) =>
-        entry.column === j ? [`${coefficientName(entry.value)} * D${place("long", entry.row)}`] : [],
-      ),
-      ...limit.flatMap(({ column, sign, terms: sizes }, l) =>
-        column === j && sizes.length > 0
-          ? [`${sign < 0 ? "-" : ""}Z[o + ${n + l}] / X[o + ${n + l}] * z${l}`]
+        entry.column === j
+          ? [`${coefficientName(entry.value)} * D${carriedPlace(template, "long", entry.row)}`]
           : [],
       ),
+      ...limit.flatMap(({ column, sign, terms: sizes }, l) =>
+        column === j && sizes.length > 0 ? [`${sign < 0 ? "-" : ""}z${n + l} / X${n + l} * s${l}`] : [],
+      ),
     ];
-    lines.push(`const x${j} = TH[oc + ${j}] * (${sum(terms)});`);
+    lines.push(`const d${j} = TH[oc + ${j}] * (${sum(terms)});`);
   }
   limit.forEach(({ column, sign, terms }, l) => {
-    const size = terms.length > 0 ? ` + z${l}` : "";
+    const size = terms.length > 0 ? ` + s${l}` : "";
     lines.push(
-      `const x${n + l} = ${maskName(template, n + l)} * (RL[oq + ${l}] ${sign < 0 ? "+" : "-"} x${column}${size});`,
+      `const d${n + l} = ${maskName(template, n + l)} * (${limitResidual(template, l).value} ${sign < 0 ? "+" : "-"} d${column}${size});`,
     );
   });
   for (let p = 0; p < n + limit.length; p += 1) {
     lines.push(
-      `{ const x = X[o + ${p}], z = Z[o + ${p}], q = x${p} / x, dz = KP[o + ${p}] - z * q;`,
-      `DX[o + ${p}] = x${p}; reachX = Math.max(reachX, -q); reachZ = Math.max(reachZ, -dz / (z + 1e-300));`,
-      `xz += x * z; xdz += x * dz; zdx += z * x${p}; dxdz += x${p} * dz; }`,
+      `const q${p} = d${p} / X${p}, dz${p} = KP[o + ${p}] - z${p} * q${p};`,
+      `DX[o + ${p}] = d${p}; reachX = Math.max(reachX, -q${p}); reachZ = Math.max(reachZ, -dz${p} / (z${p} + 1e-300));`,
+      `xz += X${p} * z${p}; xdz += X${p} * dz${p}; zdx += z${p} * d${p}; dxdz += d${p} * dz${p};`,
     );
   }
   for (const next of backRows) lines.push(`y${next} = a${next};`);
@@ -71,9 +72,9 @@ export function backwardKernel(template: Template, elimination: Elimination): Ba
     ["from", "to"],
     loop({
       template,
-      arrays: ["X", "Z", "DX", "KP", "DY", "TH", "RL", "DI", "LV", "DW", "OUT"],
+      arrays: ["X", "Z", "DX", "KP", "DY", "TH", "DI", "LV", "W", "DW", "OUT"],
       before: [
-        ...carried.map((_, c) => `const D${c} = DW[${c}];`),
+        ...carried.map((_, c) => `const D${c} = DW[${c}], W${c} = W[${c}];`),
         ...backRows.map((next) => `let y${next} = 0;`),
         "let reachX = OUT[0], reachZ = OUT[1], xz = OUT[2], xdz = OUT[3], zdx = OUT[4], dxdz = OUT[5];",
       ],

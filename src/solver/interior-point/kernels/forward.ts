@@ -1,27 +1,37 @@
 import type { Template } from "../template.ts";
 import type { Elimination } from "./elimination.ts";
+import { columnResidual, limitResidual, rowResidual } from "./expressions.ts";
 import { coefficientName, compile, loop, maskName, sum } from "./source.ts";
 import type { Work } from "./work.ts";
 
 /**
  * Right-hand sides of a direction, eliminated forwards: f into DX of the columns, what products lack
- * over x into KP, the half-solved rows into DY; AW gains the sums of the carried columns.
+ * over x into KP, the half-solved rows into DY; AW gains the sums of the carried columns. Residuals are
+ * found again rather than kept: they cost less than the memory.
  *
  * @param second 1 where the second-order part of the predictor, in DX and KP, counts against the products, else 0
  */
 export type ForwardKernel = (work: Work, from: number, to: number, target: number, second: number) => void;
 
 export function forwardKernel(template: Template, elimination: Elimination): ForwardKernel {
-  const { columns: n, rows: m, limit, own, back, long, carried } = template;
+  const { columns: n, rows: m, limits: q, limit, own, back, long, carried } = template;
   const { backRows, hasL, hasV } = elimination;
   const lines: string[] = [];
-  // The predictor's change of a multiplier follows from its KP and DX.
-  const wanted = (p: number) =>
-    `${maskName(template, p)} * (target - X[o + ${p}] * Z[o + ${p}] - second * DX[o + ${p}] * (KP[o + ${p}] - Z[o + ${p}] * DX[o + ${p}] / X[o + ${p}])) / X[o + ${p}]`;
+  const backColumns = [...new Set(back.map((entry) => entry.column))];
+  for (let p = 0; p < n + q; p += 1) {
+    const absent = p < n ? `${maskName(template, p)} * ` : "";
+    // The predictor's change of a multiplier follows from its KP and DX.
+    const change = `KP[o + ${p}] - z${p} * DX[o + ${p}] / X${p}`;
+    lines.push(
+      `const X${p} = X[o + ${p}], x${p} = ${absent}X${p}, z${p} = Z[o + ${p}];`,
+      `const q${p} = ${maskName(template, p)} * (target - X${p} * z${p} - second * DX[o + ${p}] * (${change})) / X${p}; KP[o + ${p}] = q${p};`,
+    );
+  }
+  for (let i = 0; i < m; i += 1) lines.push(`const a${i} = Y[om + ${i}];`);
+  for (const row of backRows) lines.push(`const y${row} = Y[om + ${m + row}];`);
   limit.forEach((_, l) => {
     lines.push(
-      `const z${l} = ${wanted(n + l)}; KP[o + ${n + l}] = z${l};`,
-      `const e${l} = Z[o + ${n + l}] / X[o + ${n + l}], p${l} = z${l} - e${l} * RL[oq + ${l}];`,
+      `const e${l} = z${n + l} / X${n + l}, p${l} = q${n + l} - e${l} * ${limitResidual(template, l).value};`,
     );
   });
   for (let j = 0; j < n; j += 1) {
@@ -29,8 +39,7 @@ export function forwardKernel(template: Template, elimination: Elimination): For
       column === j ? [`${sign < 0 ? "+" : "-"} p${l}`] : [],
     );
     lines.push(
-      `const q${j} = ${wanted(j)}; KP[o + ${j}] = q${j};`,
-      `const f${j} = q${j} - RD[oc + ${j}] ${limits.join(" ")}; DX[o + ${j}] = f${j};`,
+      `const f${j} = q${j} - ${columnResidual(template, j).value} ${limits.join(" ")}; DX[o + ${j}] = f${j};`,
       `const tf${j} = TH[oc + ${j}] * f${j};`,
     );
   }
@@ -62,31 +71,31 @@ export function forwardKernel(template: Template, elimination: Elimination): For
       ...back.flatMap((entry) => (entry.row === i ? [` - b${entry.at} * ptf${entry.column}`] : [])),
       ...(backRows.includes(i) ? [` - c${i}`] : []),
       ...Array.from({ length: i }, (_, p) => p).flatMap((p) =>
-        hasL(i, p) ? [` - LV[ol + ${elimination.placeOfL(i, p)}] * a${p}`] : [],
+        hasL(i, p) ? [` - LV[ol + ${elimination.placeOfL(i, p)}] * h${p}`] : [],
       ),
     ];
-    lines.push(`const a${i} = RP[om + ${i}]${less.join("")}; DY[om + ${i}] = a${i};`);
+    lines.push(`const h${i} = ${rowResidual(template, i).value}${less.join("")}; DY[om + ${i}] = h${i};`);
   }
-  for (let i = 0; i < m; i += 1) lines.push(`const ad${i} = a${i} * DI[om + ${i}];`);
+  for (let i = 0; i < m; i += 1) lines.push(`const hd${i} = h${i} * DI[om + ${i}];`);
   for (const next of backRows) {
     const tie = Array.from({ length: m }, (_, i) => i).flatMap((i) =>
-      hasV(i, next) ? [`LV[ol + ${elimination.placeOfV(i, next)}] * ad${i}`] : [],
+      hasV(i, next) ? [`LV[ol + ${elimination.placeOfV(i, next)}] * hd${i}`] : [],
     );
     lines.push(`c${next} = ${sum(tie)};`);
   }
-  const columns = [...new Set(back.map((entry) => entry.column))];
-  for (const column of columns) lines.push(`ptf${column} = tf${column};`);
+  for (const column of backColumns) lines.push(`ptf${column} = tf${column}; px${column} = x${column};`);
   return compile<ForwardKernel>(
     ["from", "to", "target", "second"],
     loop({
       template,
-      arrays: ["X", "Z", "DX", "KP", "DY", "TH", "RD", "RP", "RL", "DI", "LV", "AW"],
+      arrays: ["X", "Z", "DX", "KP", "Y", "DY", "TH", "B", "C", "DI", "LV", "W", "AW"],
       before: [
         ...sums.map((_, s) => `let s${s} = 0;`),
         ...backRows.map((next) => `let c${next} = 0;`),
-        ...columns.map((column) => `let ptf${column} = 0;`),
+        ...backColumns.map((column) => `let ptf${column} = 0, px${column} = 0;`),
+        ...carried.map((_, c) => `const W${c} = W[${c}];`),
       ],
-      each: [`const ol = t * ${elimination.stored};`, ...lines],
+      each: [`const ol = t * ${elimination.stored}, ok = t * S.cost;`, ...lines],
       after: sums.map((item, s) => `AW[${item.carried}] += s${s};`),
     }),
   );

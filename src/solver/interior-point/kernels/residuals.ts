@@ -1,10 +1,11 @@
 import type { Template } from "../template.ts";
 import type { Elimination } from "./elimination.ts";
+import { columnResidual, costName, limitResidual, rowResidual } from "./expressions.ts";
 import { coefficientName, compile, loop, maskName, sum } from "./source.ts";
 import type { Work } from "./work.ts";
 
 /**
- * Moves the point along DX, DY and the multipliers' KP − z/x·dx, and finds the residuals there, backwards. AW gains, for each
+ * Moves the point along DX, DY and the multipliers' KP − z/x·dx, and measures the residuals there, backwards. AW gains, for each
  * carried column, what rows and limits say of it: Σ r·ω + Σ D·y for sizes and links, Σ G·x for long
  * rows. OUT: 0 and 1 the largest primal and dual residual, 2 primal objective, 3 dual objective,
  * 4 the sum of all products x·z.
@@ -17,7 +18,7 @@ export function residualKernel(
   elimination: Elimination,
   relative: boolean,
 ): ResidualKernel {
-  const { columns: n, rows: m, limits: q, limit, own, back, long, carried, direct, cost } = template;
+  const { columns: n, rows: m, limits: q, limit, back, long, carried, direct, cost } = template;
   const { backRows } = elimination;
   const lines: string[] = [];
   // An absent column is kept at 1, which must not enter a row.
@@ -35,12 +36,6 @@ export function residualKernel(
     lines.push(
       `const px${column} = t > from ? X[o - ${n + q} + ${column}] + primal * DX[o - ${n + q} + ${column}] : 0;`,
     );
-  const place = (kind: "size" | "long", number: number) =>
-    carried.findIndex((item) =>
-      kind === "size"
-        ? item.kind === "size" && item.size === number
-        : item.kind === "long" && item.row === number,
-    );
   const measure = (value: string, products: readonly string[], most: string) => {
     const size = relative
       ? `Math.abs(${value}) / Math.max(1, ${products.map((product) => `Math.abs(${product})`).join(", ")})`
@@ -48,46 +43,19 @@ export function residualKernel(
     lines.push(`${most} = Math.max(${most}, ${size});`);
   };
   for (let i = 0; i < m; i += 1) {
-    const products = [
-      ...own.flatMap((entry) =>
-        entry.row === i ? [`${coefficientName(entry.value)} * x${entry.column}`] : [],
-      ),
-      ...back.flatMap((entry) => (entry.row === i ? [`b${entry.at} * px${entry.column}`] : [])),
-      ...direct.flatMap((entry) => (entry.row === i ? [`r${entry.at} * W${entry.carried}`] : [])),
-    ];
-    lines.push(
-      `const rp${i} = B[om + ${i}]${products.map((product) => ` - ${product}`).join("")}; RP[om + ${i}] = rp${i};`,
-    );
+    const { value, products } = rowResidual(template, i);
+    lines.push(`const rp${i} = ${value}; dualObjective += B[om + ${i}] * a${i};`);
     measure(`rp${i}`, products, "mostPrimal");
-    lines.push(`dualObjective += B[om + ${i}] * a${i};`);
   }
-  limit.forEach(({ column, sign, terms, rhs }, l) => {
-    const sizes = terms.map((term) => `${coefficientName(term.value)} * W${place("size", term.size)}`);
-    lines.push(
-      `const rl${l} = ${maskName(template, n + l)} * (${coefficientName(rhs)} ${sign < 0 ? "+" : "-"} x${column} - x${n + l}${sizes.map((size) => ` + ${size}`).join("")}); RL[oq + ${l}] = rl${l};`,
-      `dualObjective -= ${coefficientName(rhs)} * z${n + l};`,
-    );
-    measure(`rl${l}`, [`x${column}`, `x${n + l}`, ...sizes], "mostPrimal");
+  limit.forEach(({ rhs }, l) => {
+    const { value, products } = limitResidual(template, l);
+    lines.push(`const rl${l} = ${value}; dualObjective -= ${coefficientName(rhs)} * z${n + l};`);
+    measure(`rl${l}`, products, "mostPrimal");
   });
   for (let j = 0; j < n; j += 1) {
-    const products = [
-      ...own.flatMap((entry) =>
-        entry.column === j ? [`${coefficientName(entry.value)} * a${entry.row}`] : [],
-      ),
-      ...back.flatMap((entry) => (entry.column === j ? [`n${entry.at} * y${entry.row}`] : [])),
-      ...long.flatMap((entry) =>
-        entry.column === j ? [`${coefficientName(entry.value)} * W${place("long", entry.row)}`] : [],
-      ),
-      `z${j}`,
-    ];
-    const limits = limit.flatMap(({ column, sign }, l) =>
-      column === j ? [` ${sign < 0 ? "-" : "+"} z${n + l}`] : [],
-    );
-    const price = cost[j] < 0 ? "0" : `C[ok + ${cost[j]}]`;
-    lines.push(
-      `const rd${j} = ${maskName(template, j)} * (${price}${products.map((product) => ` - ${product}`).join("")}${limits.join("")}); RD[oc + ${j}] = rd${j};`,
-    );
-    if (cost[j] >= 0) lines.push(`objective += ${price} * x${j};`);
+    const { value, products } = columnResidual(template, j);
+    lines.push(`const rd${j} = ${value};`);
+    if (cost[j] >= 0) lines.push(`objective += ${costName(template, j)} * x${j};`);
     measure(`rd${j}`, products, "mostDual");
   }
   const sums: { readonly carried: number; readonly terms: string[] }[] = [];
@@ -116,7 +84,7 @@ export function residualKernel(
     ["from", "to", "primal", "dual"],
     loop({
       template,
-      arrays: ["X", "Z", "DX", "KP", "Y", "DY", "RD", "RP", "RL", "C", "B", "W", "AW", "OUT"],
+      arrays: ["X", "Z", "DX", "KP", "Y", "DY", "C", "B", "W", "AW", "OUT"],
       before: [
         ...carried.map((_, c) => `const W${c} = W[${c}];`),
         ...backRows.map((next) => `let y${next} = 0;`),

@@ -13,10 +13,6 @@ export interface Work {
   readonly Y: Float64Array;
   readonly DY: Float64Array;
   readonly TH: Float64Array;
-  /** Residuals of columns, rows and limits. */
-  readonly RD: Float64Array;
-  readonly RP: Float64Array;
-  readonly RL: Float64Array;
   /** 1 / D, the factor's entries, and L⁻¹·F by rows. */
   readonly DI: Float64Array;
   readonly LV: Float64Array;
@@ -52,9 +48,6 @@ export function emptyWork(stairs: Staircase, elimination: Elimination, sums: num
     Y: new Float64Array((blocks + 1) * m),
     DY: new Float64Array((blocks + 1) * m),
     TH: each(n),
-    RD: each(n),
-    RP: each(m),
-    RL: each(q),
     DI: each(m),
     LV: each(elimination.stored),
     G: each(m * carried.length),
