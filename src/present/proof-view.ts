@@ -10,6 +10,7 @@ export function proofSentences(study: Study, result: Result): string[] {
   const w = writingOf(study);
   const p = result.proof;
   const what = p.method === "typical-days" ? "the typical days’ program" : "the full year’s program";
+  const least = (value: number) => (value < 0.005 ? `less than ${money(0.01, w)}` : money(value, w));
   const sentences = [
     p.status === "optimal"
       ? `${atTheHead(p.solver)} solved ${what} in ${threeDigits(p.solve_s, w.locale)} s of its own time, ${asGiven(p.iterations, w.locale)} iterations.`
@@ -19,13 +20,13 @@ export function proofSentences(study: Study, result: Result): string[] {
   if (p.relativeGap !== null && Number.isFinite(p.relativeGap)) {
     const gap = p.relativeGap * (1 + Math.abs(p.recomputedObjective));
     sentences.push(
-      `No other plant and dispatch of this program can cost less by more than the gap: ${gap < 0.005 ? `less than ${money(0.01, w)}` : money(gap, w)} a year.`,
+      `No other plant and dispatch of this program can cost less by more than the gap: ${least(gap)} a year.`,
     );
   }
   if (p.secondOpinion !== null) {
     const { solver, objective } = p.secondOpinion;
     sentences.push(
-      `${atTheHead(solver)} solved the same program on its own: the two objectives differ by ${money(Math.abs(objective - p.objective), w)} a year.`,
+      `${atTheHead(solver)} solved the same program on its own: the two objectives differ by ${least(Math.abs(objective - p.objective))} a year.`,
     );
   }
   return sentences;
@@ -44,6 +45,8 @@ function atTheHead(solver: string): string {
 export function proofTable(study: Study, result: Result): TableView {
   const w = writingOf(study);
   const p = result.proof;
+  // To be compared digit by digit, so with all that matter.
+  const exact = (value: number) => `${withDecimals(value, 2, w.locale)} ${w.currency}`;
   const rows: string[][] = [
     ["Method", p.method === "typical-days" ? "typical days, then the full year at those sizes" : "full year"],
     ["Solver", called(p.solver)],
@@ -52,9 +55,9 @@ export function proofTable(study: Study, result: Result): TableView {
       p.method === "typical-days"
         ? "Objective, annual cost of the typical days’ program"
         : "Objective, annual cost of the full year’s program",
-      money(p.objective, w),
+      exact(p.objective),
     ],
-    ["Objective recomputed from the written answer", money(p.recomputedObjective, w)],
+    ["Objective recomputed from the written answer", exact(p.recomputedObjective)],
     ["Relative gap between primal and dual", tiny(p.relativeGap, "–")],
     ["Largest violation of a row, in its own unit (kW, kWh, m³)", tiny(p.primalResidual, "")],
     ["Largest violation of the dual", tiny(p.dualResidual, "–")],
@@ -70,7 +73,7 @@ export function proofTable(study: Study, result: Result): TableView {
     const { solver, objective, relativeDifference } = p.secondOpinion;
     rows.push([
       `Second opinion by ${called(solver)}`,
-      `${money(objective, w)}, relative difference ${tiny(relativeDifference, "")}`,
+      `${exact(objective)}, relative difference ${tiny(relativeDifference, "")}`,
     ]);
   }
   const t = result.typicalDays;

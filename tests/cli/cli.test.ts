@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Result } from "../../src/core/study/result.ts";
 import { runCli } from "../support/run-cli.ts";
+import { smallBundle } from "../support/small-bundle.ts";
 
 let folder: string;
 const at = (...parts: string[]) => join(folder, ...parts);
@@ -96,6 +97,39 @@ describe("the command line on the worked example", () => {
     expect(second.annual).toEqual(first.annual);
     expect(second.sizes).toEqual(first.sizes);
     expect(readFileSync(at("again", "hours.csv"), "utf8")).toBe(readFileSync(at("out", "hours.csv"), "utf8"));
+  });
+});
+
+describe("the solver of the full year", () => {
+  it("is the engine, and highs where asked, with the same least cost and each other's opinion", () => {
+    const { study, files } = smallBundle();
+    writeFileSync(at("small.json"), JSON.stringify(study));
+    writeFileSync(at("weather.csv"), files.get("weather.csv")!);
+    const engine = runCli("size", at("small.json"), "--out", at("engine"));
+    expect(engine.code, engine.err).toBe(0);
+    const highs = runCli("size", at("small.json"), "--out", at("highs"), "--solver", "highs");
+    expect(highs.code, highs.err).toBe(0);
+    const first = resultIn("engine");
+    const second = resultIn("highs");
+    expect(first.proof).toMatchObject({ method: "full-year", solver: "interior point", status: "optimal" });
+    expect(second.proof).toMatchObject({ method: "full-year", solver: "highs", status: "optimal" });
+    expect(Math.abs(first.proof.objective / second.proof.objective - 1)).toBeLessThan(1e-6);
+    expect(second.proof.secondOpinion!.solver).toBe("interior point");
+    expect(second.proof.secondOpinion!.relativeDifference).toBeLessThan(1e-6);
+    for (const { replay, levelised } of [first, second]) {
+      for (const { annualCost, gap_per_year } of [replay!.simple, replay!.twoDay!]) {
+        expect(gap_per_year).toBeGreaterThan(-1e-6 * annualCost);
+        expect(Math.abs(annualCost - gap_per_year - levelised.annualCost)).toBeLessThan(0.01);
+      }
+    }
+    expect(readFileSync(at("engine", "summary.html"), "utf8")).toContain("A plan two days ahead would give");
+  });
+
+  it("is refused where there is none of that name", () => {
+    const { code, err } = runCli("size", at("small.json"), "--out", at("x"), "--solver", "guess");
+    expect(code).toBe(1);
+    expect(err).toContain("interior-point");
+    expect(existsSync(at("x"))).toBe(false);
   });
 });
 

@@ -14,48 +14,55 @@ function withoutTimes(result: Result): Result {
 }
 
 describe("a study with its files", () => {
-  it("comes to the same result and hours through the pages and through the command line", async () => {
-    const { study, files } = smallBundle();
-    const weather = Buffer.from(files.get("weather.csv")!);
-    const json = JSON.stringify(study);
+  it.each([
+    ["typical days", "quick", "typical-days"],
+    ["the full year with both replays", "full", "full-year"],
+  ])(
+    "comes on %s to the same result and hours through the pages and through the command line",
+    async (_what, asked, method) => {
+      const { study, files } = smallBundle();
+      const weather = Buffer.from(files.get("weather.csv")!);
+      const json = JSON.stringify(study);
 
-    const { app } = await webApp();
-    const opened = await app.inject({
-      method: "POST",
-      url: "/studies/upload",
-      ...upload([
-        { field: "study", name: "study.json", text: json },
-        { field: "files", name: "weather.csv", text: weather },
-      ]),
-    });
-    expect(opened.statusCode, opened.body.slice(0, 500)).toBe(303);
-    const page = String(opened.headers.location).split("#")[0]!;
-    await app.inject({ method: "POST", url: `${page}/progress`, ...form({ do: "quick" }) });
-    const work = async () =>
-      (await app.inject({ url: `${page}/progress.json` })).json<{
-        running: boolean;
-        job: { state: string };
-      }>();
-    for (let i = 0; i < 600 && (await work()).running; i += 1) {
-      await new Promise((done) => setTimeout(done, 100));
-    }
-    expect((await work()).job.state).toBe("done");
-    const fromPages = (await app.inject({ url: `${page}/result.json` })).json<Result>();
-    const hoursFromPages = (await app.inject({ url: `${page}/hours.csv` })).body;
-    await app.close();
+      const { app } = await webApp();
+      const opened = await app.inject({
+        method: "POST",
+        url: "/studies/upload",
+        ...upload([
+          { field: "study", name: "study.json", text: json },
+          { field: "files", name: "weather.csv", text: weather },
+        ]),
+      });
+      expect(opened.statusCode, opened.body.slice(0, 500)).toBe(303);
+      const page = String(opened.headers.location).split("#")[0]!;
+      await app.inject({ method: "POST", url: `${page}/progress`, ...form({ do: asked }) });
+      const work = async () =>
+        (await app.inject({ url: `${page}/progress.json` })).json<{
+          running: boolean;
+          job: { state: string };
+        }>();
+      for (let i = 0; i < 600 && (await work()).running; i += 1) {
+        await new Promise((done) => setTimeout(done, 100));
+      }
+      expect((await work()).job.state).toBe("done");
+      const fromPages = (await app.inject({ url: `${page}/result.json` })).json<Result>();
+      const hoursFromPages = (await app.inject({ url: `${page}/hours.csv` })).body;
+      await app.close();
 
-    const folder = mkdtempSync(join(tmpdir(), "noonkeep-same-"));
-    try {
-      writeFileSync(join(folder, "study.json"), json);
-      writeFileSync(join(folder, "weather.csv"), weather);
-      const out = join(folder, "out");
-      const run = runCli("size", join(folder, "study.json"), "--out", out, "--method", "typical-days");
-      expect(run.code, run.err).toBe(0);
-      const fromCli: Result = JSON.parse(readFileSync(join(out, "result.json"), "utf8"));
-      expect(withoutTimes(fromCli)).toEqual(withoutTimes(fromPages));
-      expect(readFileSync(join(out, "hours.csv"), "utf8")).toBe(hoursFromPages);
-    } finally {
-      rmSync(folder, { recursive: true, force: true });
-    }
-  });
+      const folder = mkdtempSync(join(tmpdir(), "noonkeep-same-"));
+      try {
+        writeFileSync(join(folder, "study.json"), json);
+        writeFileSync(join(folder, "weather.csv"), weather);
+        const out = join(folder, "out");
+        const run = runCli("size", join(folder, "study.json"), "--out", out, "--method", method);
+        expect(run.code, run.err).toBe(0);
+        const fromCli: Result = JSON.parse(readFileSync(join(out, "result.json"), "utf8"));
+        expect(withoutTimes(fromCli)).toEqual(withoutTimes(fromPages));
+        expect(fromCli.replay!.twoDay === null).toBe(method === "typical-days");
+        expect(readFileSync(join(out, "hours.csv"), "utf8")).toBe(hoursFromPages);
+      } finally {
+        rmSync(folder, { recursive: true, force: true });
+      }
+    },
+  );
 });

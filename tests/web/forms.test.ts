@@ -322,7 +322,7 @@ describe("buildForm(context, path)", () => {
       for (const [index] of study[list].entries())
         for (const { title, path } of inputsOf(form(study, `${list}/${index}`))) {
           // Words, or a coefficient by its symbol in ISO 9806.
-          expect(title, path).toMatch(/^([A-Z]|[a-z]\d$)/);
+          expect(title, path).toMatch(/^([A-Z]|[a-z]\d\b)/);
           expect(title === "Id", path).toBe(path.endsWith("/id"));
         }
     const units = (path: string) =>

@@ -1,5 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { SizedStudy } from "../../src/app/types.ts";
+import type { Work } from "../../src/web/jobs/work.ts";
 import type { Services } from "../../src/web/services.ts";
 import { sampleCurve } from "../support/sample-charts.ts";
 import { smallBundle } from "../support/small-bundle.ts";
@@ -109,6 +110,7 @@ describe("the document", () => {
       "match",
       "plant",
       "year",
+      "replay",
       "curve",
       "prices",
       "money",
@@ -187,6 +189,103 @@ describe("the document", () => {
     const earlier = await get();
     expect(earlier.statusCode).toBe(200);
     expect(earlier.body).toContain("This answer has no prices");
+  });
+
+  it("sets perfect foresight, two-day plan and simple controller side by side, and says how they are run", async () => {
+    const { get, size, store, id } = await withStudy();
+    expect((await get()).body).toContain("makes of the plant is told here once the study is sized");
+    await size();
+    const section = (body: string) =>
+      /<section id="replay".*?<\/section>/s.exec(body)![0].replace(/[\u00a0\u202f]/g, " ");
+    const share = (value: number) => `${(value * 100).toFixed(1)} %`;
+    const { simple } = answer.result.replay!;
+    const first = (await get()).body;
+    expect(section(first)).toContain(share(simple.annual.solarFraction));
+    expect(section(first)).toContain(share(answer.result.annual.solarFraction));
+    expect(section(first)).toContain("not run");
+    expect(section(first)).toContain('<button name="do" value="twoDay">');
+    expect(section(first)).toContain("The study gives no least loads, start-up times or dead bands");
+    const line = /An ordinary controller[^<]*/.exec(first)![0].replace(/[\u00a0\u202f]/g, " ");
+    expect(line).toContain(`reach a solar fraction of ${share(simple.annual.solarFraction)}`);
+    expect(line).not.toContain("two days ahead");
+
+    // A two-day plan that leaves heat unmet, wastes some and costs more is told without flattery.
+    const { fingerprint } = (await store.read(id))!;
+    const twoDay = {
+      ...simple,
+      annual: { ...simple.annual, solarFraction: 0.1234, unmet_kWh: 4321 },
+      annualCost: simple.annualCost + 5000,
+      unmetCost: 98_765,
+      wasted_kWh: 2222,
+    };
+    const result = { ...answer.result, replay: { simple, twoDay } };
+    await store.saveAnswer(id, fingerprint, { ...answer, result });
+    const second = (await get()).body;
+    expect(section(second)).toContain("12.3 %");
+    expect(section(second)).toContain("leaves 4,320 kWh of heat unmet");
+    expect(section(second)).toContain("the program’s price for it is 98,800 XTS");
+    expect(section(second)).toContain("make 2,220 kWh that nothing takes");
+    expect(section(second)).toContain("costs 5,000 XTS a year more than the simple controller");
+    expect(section(second)).not.toContain('value="twoDay"');
+    const older = { ...answer.result, replay: null };
+    await store.saveAnswer(id, fingerprint, { ...answer, result: older });
+    expect(section((await get()).body)).toContain("This answer was not replayed");
+  });
+
+  it("tells each rule that the controllers keep, with the thing that has it", async () => {
+    const { get, edit, size } = await withStudy();
+    const changed = await edit({
+      "backups/0/leastLoadShare": "0.3",
+      "backups/0/existing_kW": "800",
+      "stores/0/contentDeadBand": "0.05",
+      "stores/0/leastPower_kW": "40",
+    });
+    expect(changed.statusCode).toBe(303);
+    await size();
+    const body = (await get()).body.replace(/[\u00a0\u202f]/g, " ");
+    expect(body).toContain("Oil boiler runs at 30.0 % of its power or more, or stands still.");
+    expect(body).toContain(
+      "Water tank neither charges nor discharges below 40.0 kW and gives heat again only from 5.0 %",
+    );
+    expect(body).not.toContain("The study gives no least loads");
+  });
+
+  it("proves its answer in words, asks for a second opinion, and says where another solver stood in", async () => {
+    const { get, size, store, id } = await withStudy();
+    await size();
+    const proof = (body: string) =>
+      /<section id="proof".*?<\/section>/s.exec(body)![0].replace(/[\u00a0\u202f]/g, " ");
+    const first = (await get()).body;
+    expect(proof(first)).toContain("by code that shares nothing with the solver");
+    expect(proof(first)).toContain(
+      "No other plant and dispatch of this program can cost less by more than the gap",
+    );
+    expect(proof(first)).toContain('<button name="do" value="second">');
+    expect(first).not.toContain("solved it instead");
+
+    const { fingerprint } = (await store.read(id))!;
+    const { proof: was } = answer.result;
+    const remark =
+      "The interior point engine left a gap of 1.0e-3 on one of the full-year programs; highs solved it instead.";
+    const result = {
+      ...answer.result,
+      findings: [remark],
+      proof: {
+        ...was,
+        method: "full-year" as const,
+        solver: "highs",
+        objective: 1000,
+        secondOpinion: { solver: "interior point", objective: 1012.5, relativeDifference: 0.0125 },
+      },
+    };
+    await store.saveAnswer(id, fingerprint, { ...answer, result });
+    const second = (await get()).body;
+    expect(proof(second)).toContain("HiGHS solved the full year’s program");
+    expect(proof(second)).toContain("the two objectives differ by 12.50 XTS a year");
+    expect(proof(second)).toContain("1,012.50 XTS, relative difference 1.3 × 10⁻²");
+    expect(proof(second)).not.toContain('value="second"');
+    expect(/<section id="answer".*?<\/section>/s.exec(second)![0]).toContain(remark);
+    expect(proof(second)).toContain(remark);
   });
 
   it("never shows NaN, undefined, minus nothing or a bare power of ten as a figure", async () => {
@@ -284,6 +383,39 @@ describe("long work", () => {
     await app.inject({ method: "POST", url: `/studies/${id}/progress/stop` });
     expect((await get("/progress")).body).toContain("Stopped");
     expect((await get("/progress.json")).json()).toMatchObject({ running: false, job: { state: "stopped" } });
+  });
+
+  it("asks the full year of the engine, then the two-day plan, which is put beside the answer", async () => {
+    const orders: Work[] = [];
+    const twoDay = { ...answer.result.replay!.simple, left_kWh: 77 };
+    const doWork: Services["doWork"] = async (work) => {
+      orders.push(work);
+      return work.kind === "two-day" ? { kind: "two-day", twoDay } : { kind: "sized", sized: answer };
+    };
+    const { app, id, jobs, store } = await withStudy({ doWork });
+    const start = async (fields: Record<string, string>) => {
+      await app.inject({ method: "POST", url: `/studies/${id}/progress`, ...form(fields) });
+      while (jobs.isRunning(id)) await new Promise((wake) => setTimeout(wake, 5));
+      return (await store.readAnswer(id))!.sized.result;
+    };
+    expect((await start({ do: "full" })).replay).toEqual({ simple: answer.result.replay!.simple, twoDay });
+    expect(orders[0]).toMatchObject({ kind: "size", method: "full-year", yearSolver: "interior-point" });
+    expect(orders[1]).toMatchObject({ kind: "two-day", result: answer.result });
+    expect(jobs.of(id)).toMatchObject({ state: "done", done: 2 });
+    orders.length = 0;
+    await start({ do: "second" });
+    expect(orders[0]).toMatchObject({ kind: "size", method: "full-year", yearSolver: "highs" });
+    expect(orders[1]).toMatchObject({ kind: "two-day" });
+    orders.length = 0;
+    // The plan alone where the answer is fresh; the answer first where the study was changed since.
+    await start({ do: "twoDay" });
+    expect(orders.map(({ kind }) => kind)).toEqual(["two-day"]);
+    orders.length = 0;
+    const kept = (await store.read(id))!;
+    await store.saveAnswer(id, "of another study", answer);
+    await start({ do: "twoDay" });
+    expect(orders.map(({ kind }) => kind)).toEqual(["size", "two-day"]);
+    expect((await store.readAnswer(id))!.fingerprint).toBe(kept.fingerprint);
   });
 
   it("that ends with a fault of the program says so without its details", async () => {

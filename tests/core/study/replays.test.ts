@@ -1,7 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import type { LpSolver } from "../../../src/core/dispatch/program.ts";
 import { annualOf } from "../../../src/core/study/report/annual.ts";
-import { levelisedOf } from "../../../src/core/study/report/money.ts";
+import { levelisedOf, moneyOf } from "../../../src/core/study/report/money.ts";
 import { replaysOf } from "../../../src/core/study/report/replays.ts";
 import { loadHighs } from "../../../src/solver/highs.ts";
 import { expectClose } from "../../support/close.ts";
@@ -37,6 +37,30 @@ describe("replays of a study", () => {
     }
     expect(told[0]).toContain("simple controller");
     expect(told.length).toBe(1 + 365);
+  });
+
+  it("have the money, networks and months of their own hours", () => {
+    const study = smallStudy();
+    // A boiler that cannot run low makes the controller's year differ from the bound's.
+    study.backups[0]!.leastLoadShare = 0.3;
+    study.backups[0]!.existing_kW = 1000;
+    const model = plantOf(study);
+    const baseline = boundPlan(model.problem, someSizes(model.problem, 0), highs).plan;
+    const bound = boundPlan(model.problem, someSizes(model.problem, 1), highs).plan;
+    const { simple } = replaysOf(model, bound, baseline, { planner: null });
+    const { annual, money, networks, months, levelised } = simple;
+    const total = (values: readonly number[]) => values.reduce((all, value) => all + value, 0);
+    expectClose(total(networks.map(({ backup_kWh }) => backup_kWh)), annual.backup_kWh, 1e-9);
+    expectClose(total(months.map(({ backup_kWh }) => backup_kWh)), annual.backup_kWh, 1e-9);
+    expectClose(total(months.map(({ spill_kWh }) => spill_kWh)), annual.spilled_kWh, 1e-9);
+    expectClose(levelised.annualCost, simple.annualCost, 1e-12);
+    // The first year's flow is the year's own saving; net present value by its definition.
+    expectClose(money.cashFlow[1]!.avoided, annual.fuelCostAvoided, 1e-9);
+    const rate = study.money.realDiscountRate;
+    expectClose(total(money.cashFlow.map(({ net, year }) => net / (1 + rate) ** year)), money.npv, 1e-9);
+    const ideal = moneyOf(model, bound, baseline);
+    expect(money.initialCapital).toBe(ideal.initialCapital);
+    expect(money.npv).toBeLessThan(ideal.npv);
   });
 
   it("run the simple controller alone where no planner is given", () => {
