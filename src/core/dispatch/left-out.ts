@@ -13,7 +13,9 @@ export function isAlwaysMet(problem: DispatchCase, network: number, sizesStayOpe
   for (const backup of problem.backups) {
     if (backup.network !== network) continue;
     power_kW += backup.size.existing;
-    if (!sizesStayOpen) power_kW += Math.max(backup.size.least, backup.size.most);
+    const { least, most } = backup.size;
+    // What a budget may forbid to build counts for nothing either.
+    if (!sizesStayOpen) power_kW += problem.limits.budget === null ? Math.max(least, most) : least;
   }
   return power_kW >= peak_kW;
 }

@@ -178,3 +178,21 @@ describe("the penalty on a stretched budget", () => {
     expectClose(cents.answer.objective, 100 * whole.answer.objective, 1e-9);
   });
 });
+
+describe("a boiler that the budget forbids", () => {
+  it("leaves heat unmet rather than stretching the budget, whether or not sizes keep their columns", () => {
+    const demand_kW = new Float64Array(12).fill(100);
+    const problem = dispatchCase(12, {
+      networks: [network("n", demand_kW)],
+      backups: [backup(0.05, { size: { ...freeSize(1, 50), existing: 20 } })],
+      limits: { land_m2: null, budget: 1000, leastSolarFraction: null },
+      unmetPrice_per_kWh: 50,
+    });
+    const objectives = [false, true].map(
+      (keepSizeColumns) => solveOnce(highs, formulate(problem, { keepSizeColumns }).program).objective,
+    );
+    // 20 kW are there and 1000 buy 20 more: 60 kW lack for 12 hours at 50 a kWh.
+    expectClose(objectives[0]!, 20 + 12 * (40 * 0.05 + 60 * 50), 1e-9);
+    expectClose(objectives[1]!, objectives[0]!, 1e-9);
+  });
+});
