@@ -40,6 +40,11 @@ export function hourRunner(plant: ReplayPlant) {
       state.need_kW[k] -= heat_kW;
     }
   };
+  /** Most hours of a year have none, and then nothing that lives on it need be asked. */
+  const hasSpare = (state: HourState) => {
+    for (let k = 0; k < networks.length; k += 1) if (state.spare_kW[k] > nothing_kW) return true;
+    return false;
+  };
   const serve = (state: HourState, k: number, heat_kW: number) => {
     state.need_kW[k] = Math.max(0, state.need_kW[k] - heat_kW);
   };
@@ -84,11 +89,13 @@ export function hourRunner(plant: ReplayPlant) {
       if (state.need_kW[k] > nothing_kW) serve(state, k, takeSolar(plant, state, k, state.need_kW[k]));
     }
 
-    batchesFromSpare(plant, state, t);
-    fillTanks(plant, state, t, takeSolar);
-    chillFromSun(plant, state, t, true);
-    storeSpare(state);
-    chillFromSun(plant, state, t, false);
+    if (hasSpare(state)) {
+      batchesFromSpare(plant, state, t);
+      fillTanks(plant, state, t, takeSolar);
+      chillFromSun(plant, state, t, true);
+      storeSpare(state);
+      chillFromSun(plant, state, t, false);
+    }
 
     if (plan !== null) {
       chillLess(plant, state, t);
