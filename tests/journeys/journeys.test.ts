@@ -81,12 +81,13 @@ describe.skipIf(browserPath === undefined)(
       const id = await study({ sized: false });
       const tab = await page();
       await tab.goto(`${base}/studies/${id}`);
-      await tab.getByRole("button", { name: /^Quick answer/ }).click();
+      await tab.getByRole("button", { name: /^Full year/ }).click();
       await tab.waitForURL(/#answer$/, { timeout: 90_000 });
+      expect(await tab.getByText("An ordinary controller, which does not know tomorrow").count()).toBe(1);
       const fraction = tab.locator(".figures dd").nth(1);
       expect(Number.parseFloat((await fraction.textContent()) ?? "")).toBeGreaterThan(10);
       await tab.getByRole("button", { name: "Draw the area curve" }).click();
-      await tab.waitForURL(/#answer$/, { timeout: 110_000 });
+      await tab.waitForURL(/#curve$/, { timeout: 110_000 });
       const table = tab.locator("#curve table").filter({ hasText: "Points of the area curve" });
       await tab.getByText("Every point of the curve").click();
       const rows = await table
@@ -95,8 +96,21 @@ describe.skipIf(browserPath === undefined)(
           list.map((row) => [...row.querySelectorAll("td")].map((cell) => cell.textContent ?? "")),
         );
       expect(rows.length).toBeGreaterThan(10);
-      // The curve's optimum is the answer itself.
-      expect(rows[0]![2]).toBe(await fraction.textContent());
+      // The curve's optimum is the answer itself: as the simple controller runs it, and the bound.
+      const promised = tab.locator("#replay tbody tr").first().locator("td").first();
+      expect(rows[0]![3]).toBe(await promised.textContent());
+      expect(rows[1]![3]).toBe(await fraction.textContent());
+      // The two-day plan, which was still at work, goes on after the curve.
+      const plan = tab.locator("#replay tbody tr").first().locator("td").nth(1);
+      await expect
+        .poll(
+          async () => {
+            await tab.reload();
+            return plan.textContent();
+          },
+          { timeout: 60_000, interval: 500 },
+        )
+        .toMatch(/^\d+\.\d.%$/);
     });
 
     it("hands over a summary: one file that opens by itself and gives the study back", async () => {

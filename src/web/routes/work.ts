@@ -15,10 +15,19 @@ const tasksOf: Readonly<Record<string, readonly Task[]>> = {
   robust: ["robust"],
 };
 
+const places: Readonly<Record<Task, string>> = {
+  "typical-days": "answer",
+  "full-year": "answer",
+  "second-opinion": "proof",
+  "two-day": "replay",
+  curve: "curve",
+  robust: "futures",
+};
+
 /** Section of the study's page that holds the outcome of a job. */
 function placeOf(job: JobView | null): string {
-  const task = job?.tasks.at(-1);
-  return task === "curve" ? "curve" : task === "robust" ? "futures" : "answer";
+  const task = job?.tasks.findLast((one) => one !== "two-day") ?? job?.tasks[0];
+  return places[task ?? "full-year"];
 }
 
 /** Long work of a study: start it, see how far it is, stop it. */
@@ -33,7 +42,11 @@ export function workRoutes(app: FastifyInstance, context: RouteContext): void {
     // Curve and two-day plan are of an optimum, so there must be one of the study as it is now.
     const fresh = answer?.fingerprint === kept.fingerprint;
     const needsAnswer = tasks[0] === "curve" || tasks[0] === "two-day";
-    jobs.start(kept.id, needsAnswer && !fresh ? ["full-year", ...tasks] : tasks);
+    // A two-day plan that is still at work is of the same answer, so it goes on afterwards.
+    const job = jobs.isRunning(kept.id) ? jobs.of(kept.id) : null;
+    const leaves = tasks[0] === "curve" && job?.tasks.slice(job.done).includes("two-day") === true;
+    const before: Task[] = needsAnswer && !fresh ? ["full-year"] : [];
+    jobs.start(kept.id, [...before, ...tasks, ...(leaves ? (["two-day"] as const) : [])]);
     return reply.redirect(`/studies/${kept.id}/progress`, 303);
   });
 
