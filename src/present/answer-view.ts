@@ -43,17 +43,23 @@ export function answerView(study: Study, result: Result): AnswerView {
       result.proof.method === "typical-days"
         ? "Sizes from typical days; the figures above from the full year run at those sizes with perfect foresight."
         : "Sizes and the figures above from the full year, hour by hour, with perfect foresight.",
-    controller: result.status === "infeasible" ? "" : (controllerLine(study, result) ?? ""),
+    controller:
+      result.status === "infeasible" || !collects(result) ? "" : (controllerLine(study, result) ?? ""),
     standIn: [...new Set(result.findings.filter(isStandInRemark))],
   };
+}
+
+function collects({ sizes }: Pick<Result, "sizes">): boolean {
+  return sizes.collectors.some(({ aperture_m2 }) => aperture_m2 > 0.5);
 }
 
 function limitSentences({ limits, status, sizes }: Result): string[] {
   if (status === "infeasible") return [];
   const binding = limits.filter((limit) => limit.binding).map(({ sentence }) => sentence);
   if (binding.length > 0) return binding;
-  const collects = sizes.collectors.some(({ aperture_m2 }) => aperture_m2 > 0.5);
-  return collects ? ["Nothing but cost limits the plant: more of it would cost more than it saves."] : [];
+  return collects({ sizes })
+    ? ["Nothing but cost limits the plant: more of it would cost more than it saves."]
+    : [];
 }
 
 function sentenceOf(study: Study, result: Result, writing: Writing): string {

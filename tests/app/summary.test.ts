@@ -127,7 +127,7 @@ describe("the client's summary", () => {
     expect(promise).toContain("a simple controller that does not know tomorrow");
     expect(promise).toMatch(
       new RegExp(
-        `Perfect foresight would give ${(annual.solarFraction * 100).toFixed(1)} % and ${digits(annual.fuelCostAvoided)} \\w+ and cost ${digits(replay!.simple.gap_per_year)} \\w+ a year less: that is the bound`,
+        `Perfect foresight would cover ${(annual.solarFraction * 100).toFixed(1)} %, avoid ${digits(annual.fuelCostAvoided)} \\w+ and cost ${digits(replay!.simple.gap_per_year)} \\w+ a year less: that is the bound`,
       ),
     );
     // Typical days come without the two-day plan.
@@ -157,7 +157,7 @@ describe("the client's summary", () => {
     const [promised, , ofBound] = cells("Net present value");
     expect(promised).toContain(digits(result.replay!.simple.money.npv));
     expect(ofBound).toContain(digits(bound.npv));
-    expect(textOf(page)).toContain("A plan two days ahead would give 12.3 %");
+    expect(textOf(page)).toContain("A plan two days ahead would cover 12.3 %");
   });
 
   it("says up to, and that it assumes foresight, where an answer kept earlier was not replayed", () => {
@@ -331,6 +331,7 @@ describe("a study in which no collector pays", () => {
     expect(offer).toContain("no collector pays");
     expect(offer).toContain(digits(none.sized!.result.annual.fuelCostWithSolar));
     expect(page).not.toContain('<dl class="figures">');
+    expect(page).not.toContain('class="promise"');
     expect(textOf(page)).not.toMatch(/NaN|undefined|Infinity|sun and stores give only/);
   });
 });

@@ -122,7 +122,7 @@ describe("the solver of the full year", () => {
         expect(Math.abs(annualCost - gap_per_year - levelised.annualCost)).toBeLessThan(0.01);
       }
     }
-    expect(readFileSync(at("engine", "summary.html"), "utf8")).toContain("A plan two days ahead would give");
+    expect(readFileSync(at("engine", "summary.html"), "utf8")).toContain("A plan two days ahead would");
   });
 
   it("is refused where there is none of that name", () => {

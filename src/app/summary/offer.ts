@@ -37,20 +37,22 @@ export function offerSentence(study: Study, result: Result, notes: NoteBook): Pr
     : prose`${whole} would cover ${cover} of the heat that ${place} needs and avoid ${avoided} of fuel and electricity in the first year, run by an ordinary controller, for ${capital} of new plant.`;
 }
 
-/** What the offer's figures are, and what the other two ways of running would give; null where none was replayed. */
+/** What the offer's figures are, and what the other two ways of running would give; null where none was replayed or nothing is offered. */
 export function promiseWords(study: Study, result: Result, notes: NoteBook): Prose | null {
   const replay = replaysIn(result);
-  if (replay === null) return null;
+  if (replay === null || !result.sizes.collectors.some(({ aperture_m2 }) => aperture_m2 > 0.5)) return null;
   const w = writingOf(study);
-  const figures = ({ annual }: Pick<Result, "annual">) => {
-    const cover = notes.figure(percent(annual.solarFraction, w), "replay");
-    return prose`${cover} and ${notes.figure(money(annual.fuelCostAvoided, w), "replay")}`;
-  };
+  const cover = ({ annual }: Pick<Result, "annual">) =>
+    notes.figure(percent(annual.solarFraction, w), "replay");
+  const avoid = ({ annual }: Pick<Result, "annual">) =>
+    notes.figure(money(annual.fuelCostAvoided, w), "replay");
   const planned =
-    replay.twoDay === null ? prose`` : prose` A plan two days ahead would give ${figures(replay.twoDay)}.`;
+    replay.twoDay === null
+      ? prose``
+      : prose` A plan two days ahead would cover ${cover(replay.twoDay)} and avoid ${avoid(replay.twoDay)}.`;
   const gap = notes.figure(money(Math.abs(replay.simple.gap_per_year), w), "replay");
   const less = replay.simple.gap_per_year < 0 ? "more" : "less";
-  return prose`These are the figures of a simple controller that does not know tomorrow, run through the year hour by hour.${planned} Perfect foresight would give ${figures(result)} and cost ${gap} a year ${less}: that is the bound, and nobody can promise it.`;
+  return prose`These are the figures of a simple controller that does not know tomorrow, run through the year hour by hour.${planned} Perfect foresight would cover ${cover(result)}, avoid ${avoid(result)} and cost ${gap} a year ${less}: that is the bound, and nobody can promise it.`;
 }
 
 /** What the plant is made of, as phrases with their figures; existing plant included. */

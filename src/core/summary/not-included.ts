@@ -21,10 +21,10 @@ export function notIncluded(study: Study): string[] {
     ),
     ...when(
       unruled.length > 0,
-      `Minimum loads, start-up and dead bands of ${listed(unruled)}: the study gives none, so they run at any ` +
+      `Minimum loads, start-up and dead bands: the study gives none of ${listed(unruled)}, so they run at any ` +
         "part of their power and follow the sun within the hour.",
     ),
-    "Start-up longer than an hour, ramps, and the delay of sensors and valves: the controller sees the heat of the " +
+    "Start-up longer than an hour, ramps, slow sensors and valves: the controller sees the heat of the " +
       "hour as it is.",
     ...when(
       backups.length > 0,

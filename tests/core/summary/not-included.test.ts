@@ -11,13 +11,13 @@ describe("notIncluded(study)", () => {
 
   it("says of which equipment no rules of running are given, and that the sizing keeps to none", () => {
     expect(all()).toContain(
-      "Minimum loads, start-up and dead bands of boilers and stores: the study gives none",
+      "Minimum loads, start-up and dead bands: the study gives none of boilers and stores",
     );
     expect(all()).not.toContain("in the sizing");
     const study = smallStudy();
     study.backups[0]!.leastLoadShare = 0.3;
     expect(all(study)).toContain("Minimum loads, start-up and dead bands in the sizing");
-    expect(all(study)).toContain("Minimum loads, start-up and dead bands of stores: the study gives none");
+    expect(all(study)).toContain("Minimum loads, start-up and dead bands: the study gives none of stores");
     study.stores[0]!.contentDeadBand = 0.05;
     expect(all(study)).not.toContain("the study gives none");
   });
