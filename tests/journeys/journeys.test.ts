@@ -113,6 +113,17 @@ describe.skipIf(browserPath === undefined)(
         .toMatch(/^\d+\.\d.%$/);
     });
 
+    it("shows a first answer by itself, on the page that waited for it", async () => {
+      const id = await study({ sized: false });
+      web.jobs.start(id, ["full-year", "two-day"]);
+      const tab = await page();
+      await tab.goto(`${base}/studies/${id}`);
+      await tab.getByText("There is no answer yet").waitFor();
+      await tab.locator("#answer .figures dd").first().waitFor({ timeout: 90_000 });
+      expect(await tab.getByText("There is no answer yet").count()).toBe(0);
+      web.jobs.stop(id);
+    });
+
     it("hands over a summary: one file that opens by itself and gives the study back", async () => {
       const id = await study();
       const tab = await page();
