@@ -24,6 +24,9 @@ const mostIterations = 300;
 const patience = 100;
 /** Smaller and larger weights each failed on some year (docs/methods/interior-point.md). */
 const usual: Proximal = { primal: 1e-9, dual: 1e-6 };
+/** Near the end the primal weight is smaller: it is what keeps the dual residual up. */
+const last: Proximal = { primal: 1e-10, dual: 1e-6 };
+const nearEnd = 1e-7;
 /** Factorisations tried at one point, with proximal weights ten times larger each time. */
 const mostTries = 4;
 /** Relative gap below which residuals are compared with the products in them. */
@@ -81,7 +84,7 @@ export function predictorCorrector(system: System, options: IterationOptions = {
       dual = 0;
       continue;
     }
-    if (!factor(system)) return outcome;
+    if (!factor(system, mu)) return outcome;
     const reach = system.direction(0, false);
     const primalReach = Math.min(1, reach.primal);
     const dualReach = Math.min(1, reach.dual);
@@ -94,8 +97,8 @@ export function predictorCorrector(system: System, options: IterationOptions = {
   }
 }
 
-function factor(system: System): boolean {
-  let proximal = usual;
+function factor(system: System, mu: number): boolean {
+  let proximal = mu < nearEnd ? last : usual;
   for (let tries = 0; tries < mostTries; tries += 1) {
     if (system.factor(proximal)) return true;
     proximal = { primal: proximal.primal * 10, dual: proximal.dual * 10 };

@@ -11,6 +11,7 @@ import {
 } from "./border-point.ts";
 import { backwardKernel } from "./kernels/backward.ts";
 import { borderKernels } from "./kernels/border.ts";
+import { borderPattern } from "./kernels/border-pattern.ts";
 import { carryKernels } from "./kernels/carry.ts";
 import { eliminationOf } from "./kernels/elimination.ts";
 import { factorKernel } from "./kernels/factor.ts";
@@ -71,17 +72,18 @@ export class System {
     this.stairs = stairs;
     const { template, segments, sizeCost, longRhs } = stairs;
     const elimination = eliminationOf(template);
+    const pattern = borderPattern(template, elimination);
     const factor = factorKernel(template, elimination);
     this.kernels = {
       factor,
-      carry: carryKernels(template, elimination),
-      border: borderKernels(template),
+      carry: carryKernels(template, elimination, pattern),
+      border: borderKernels(template, pattern),
       forward: forwardKernel(template, elimination),
       backward: backwardKernel(template, elimination),
       residual: residualKernel(template, elimination, false),
       relativeResidual: residualKernel(template, elimination, true),
     };
-    this.work = emptyWork(stairs, elimination, factor.sums.length);
+    this.work = emptyWork(stairs, elimination, pattern, factor.sums.length);
     this.border = borderPoint(stairs);
     this.width = template.carried.length;
     this.links = template.carried.filter(({ kind }) => kind === "link").length;

@@ -1,5 +1,6 @@
 import type { Template } from "../template.ts";
-import { compile } from "./source.ts";
+import type { BorderPattern } from "./border-pattern.ts";
+import { compile, sum } from "./source.ts";
 import type { Work } from "./work.ts";
 
 /** What the border needs of G = L⁻¹·F over a range of blocks. */
@@ -15,23 +16,28 @@ export interface BorderKernels {
 type Range = (work: Work, from: number, to: number) => void;
 type Squares = (work: Work, from: number, to: number, matrix: Float64Array) => void;
 
-/** Columns taken at once, by twos for squares: a function that is too long is never optimised. */
+/** Columns taken at once: a function that is too long is never optimised. */
 const together = 6;
+/** Blocks whose G is squared group by group while it is near. */
+const near = 32;
 
-export function borderKernels({ rows, carried }: Template): BorderKernels {
+export function borderKernels({ rows, carried }: Template, pattern: BorderPattern): BorderKernels {
   const width = carried.length;
   const groups: number[][] = [];
   for (let first = 0; first < width; first += together) {
     groups.push(Array.from({ length: Math.min(together, width - first) }, (_, i) => first + i));
   }
   const squares = groups.flatMap((a, i) =>
-    groups.slice(0, i + 1).map((b) => squareKernel(rows, width, a, b)),
+    groups.slice(0, i + 1).map((b) => squareKernel(rows, width, pattern, a, b)),
   );
-  const projections = groups.map((group) => projectKernel(rows, width, group));
-  const combinations = groups.map((group) => combineKernel(rows, width, group));
+  const projections = groups.map((group) => projectKernel(rows, pattern, group));
+  const combinations = groups.map((group) => combineKernel(rows, pattern, group));
   return {
     addSquares: (work, from, to, matrix) => {
-      for (const kernel of squares) kernel(work, from, to, matrix);
+      for (let first = from; first < to; first += near) {
+        const last = Math.min(first + near, to);
+        for (const kernel of squares) kernel(work, first, last, matrix);
+      }
     },
     project: (work, from, to) => {
       for (const kernel of projections) kernel(work, from, to);
@@ -44,54 +50,79 @@ export function borderKernels({ rows, carried }: Template): BorderKernels {
 
 const each = (rows: number, text: (i: number) => string) => Array.from({ length: rows }, (_, i) => text(i));
 
-function squareKernel(rows: number, width: number, a: readonly number[], b: readonly number[]): Squares {
+function squareKernel(
+  rows: number,
+  width: number,
+  { has, place, stored }: BorderPattern,
+  a: readonly number[],
+  b: readonly number[],
+): Squares {
   const pairs = a.flatMap((i) => b.filter((j) => j <= i).map((j) => [i, j] as const));
   const columns = [...new Set([...a, ...b])];
+  const row = (r: number) => {
+    const terms = pairs.filter(([i, j]) => has(r, i) && has(r, j));
+    if (terms.length === 0) return "";
+    const uses = (c: number) => terms.some(([i, j]) => i === c || j === c);
+    return [
+      `{ const i = DI[om + ${r}];`,
+      ...columns.filter(uses).map((c) => `const g${c} = G[o + ${place(r, c)}];`),
+      ...b.filter((c) => terms.some(([, j]) => j === c)).map((c) => `const h${c} = g${c} * i;`),
+      ...terms.map(([i, j]) => `s${i}_${j} += g${i} * h${j};`),
+      "}",
+    ].join(" ");
+  };
   return compile<Squares>(
     ["from", "to", "matrix"],
     [
       "const G = d.G, DI = d.DI;",
       ...pairs.map(([i, j]) => `let s${i}_${j} = 0;`),
       "for (let t = from; t < to; t += 1) {",
-      `const o = t * ${rows * width}, om = t * ${rows};`,
-      ...each(rows, (r) => `const i${r} = DI[om + ${r}];`),
-      ...columns.flatMap((c) => each(rows, (r) => `const g${r}_${c} = G[o + ${r * width + c}];`)),
-      ...b.flatMap((c) => each(rows, (r) => `const h${r}_${c} = g${r}_${c} * i${r};`)),
-      ...pairs.map(([i, j]) => `s${i}_${j} += ${each(rows, (r) => `g${r}_${i} * h${r}_${j}`).join(" + ")};`),
+      `const o = t * ${stored}, om = t * ${rows};`,
+      ...each(rows, row),
       "}",
       ...pairs.map(([i, j]) => `matrix[${i * width + j}] -= s${i}_${j};`),
     ].join("\n"),
   );
 }
 
-function projectKernel(rows: number, width: number, columns: readonly number[]): Range {
+function projectKernel(
+  rows: number,
+  { has, place, stored }: BorderPattern,
+  columns: readonly number[],
+): Range {
+  const rowsOf = (c: number) => Array.from({ length: rows }, (_, r) => r).filter((r) => has(r, c));
   return compile<Range>(
     ["from", "to"],
     [
       "const G = d.G, DI = d.DI, DY = d.DY, AW = d.AW;",
       ...columns.map((c) => `let s${c} = 0;`),
       "for (let t = from; t < to; t += 1) {",
-      `const o = t * ${rows * width}, om = t * ${rows};`,
+      `const o = t * ${stored}, om = t * ${rows};`,
       ...each(rows, (r) => `const u${r} = DI[om + ${r}] * DY[om + ${r}];`),
-      ...columns.map((c) => `s${c} += ${each(rows, (r) => `G[o + ${r * width + c}] * u${r}`).join(" + ")};`),
+      ...columns.map((c) => `s${c} += ${sum(rowsOf(c).map((r) => `G[o + ${place(r, c)}] * u${r}`))};`),
       "}",
       ...columns.map((c) => `AW[${c}] -= s${c};`),
     ].join("\n"),
   );
 }
 
-function combineKernel(rows: number, width: number, columns: readonly number[]): Range {
+function combineKernel(
+  rows: number,
+  { has, place, stored }: BorderPattern,
+  columns: readonly number[],
+): Range {
+  const row = (r: number) => {
+    const terms = columns.filter((c) => has(r, c)).map((c) => `G[o + ${place(r, c)}] * w${c}`);
+    return terms.length === 0 ? "" : `DY[om + ${r}] -= ${terms.join(" + ")};`;
+  };
   return compile<Range>(
     ["from", "to"],
     [
       "const G = d.G, DY = d.DY, DW = d.DW;",
       ...columns.map((c) => `const w${c} = DW[${c}];`),
       "for (let t = from; t < to; t += 1) {",
-      `const o = t * ${rows * width}, om = t * ${rows};`,
-      ...each(
-        rows,
-        (r) => `DY[om + ${r}] -= ${columns.map((c) => `G[o + ${r * width + c}] * w${c}`).join(" + ")};`,
-      ),
+      `const o = t * ${stored}, om = t * ${rows};`,
+      ...each(rows, row),
       "}",
     ].join("\n"),
   );

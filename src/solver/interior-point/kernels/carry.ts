@@ -1,4 +1,5 @@
 import type { Template } from "../template.ts";
+import type { BorderPattern } from "./border-pattern.ts";
 import type { Elimination } from "./elimination.ts";
 import { coefficientName, compile, loop, sum } from "./source.ts";
 import type { Work } from "./work.ts";
@@ -9,19 +10,28 @@ export type CarryKernel = (work: Work, from: number, to: number) => void;
 const together = 6;
 
 /** F of the carried columns and L⁻¹·F, block by block, in groups of columns. */
-export function carryKernels(template: Template, elimination: Elimination): CarryKernel[] {
+export function carryKernels(
+  template: Template,
+  elimination: Elimination,
+  pattern: BorderPattern,
+): CarryKernel[] {
   const kernels: CarryKernel[] = [];
   for (let first = 0; first < template.carried.length; first += together) {
     const last = Math.min(first + together, template.carried.length);
-    kernels.push(carryKernel(template, elimination, first, last));
+    kernels.push(carryKernel(template, elimination, pattern, first, last));
   }
   return kernels;
 }
 
-function carryKernel(template: Template, elimination: Elimination, first: number, last: number): CarryKernel {
+function carryKernel(
+  template: Template,
+  elimination: Elimination,
+  pattern: BorderPattern,
+  first: number,
+  last: number,
+): CarryKernel {
   const { columns: n, rows: m, carried, limit, own, back, long, direct } = template;
   const { backRows, hasL, hasV } = elimination;
-  const width = carried.length;
   const lines: string[] = [];
   const before: string[] = [];
   const sharedV: string[] = [];
@@ -69,19 +79,20 @@ function carryKernel(template: Template, elimination: Elimination, first: number
     }
     for (const entry of direct) if (entry.carried === c) terms[entry.row].push(`r${entry.at}`);
     for (let i = 0; i < m; i += 1) {
+      if (!pattern.has(i, c)) continue;
       const earlier = backRows.includes(i) ? ` - c${i}_${c}` : "";
       const less = Array.from({ length: i }, (_, p) => p)
-        .filter((p) => hasL(i, p))
+        .filter((p) => hasL(i, p) && pattern.has(p, c))
         .map((p) => ` - l${i}_${p} * g${p}_${c}`)
         .join("");
       lines.push(
-        `const g${i}_${c} = ${sum(terms[i])}${earlier}${less}; G[og + ${i * width + c}] = g${i}_${c};`,
+        `const g${i}_${c} = ${sum(terms[i])}${earlier}${less}; G[og + ${pattern.place(i, c)}] = g${i}_${c};`,
       );
     }
     for (const next of backRows) {
       before.push(`let c${next}_${c} = 0;`);
       const tie = Array.from({ length: m }, (_, i) => i)
-        .filter((i) => hasV(i, next))
+        .filter((i) => hasV(i, next) && pattern.has(i, c))
         .map((i) => `u${i}_${next} * g${i}_${c}`);
       keep.push(`c${next}_${c} = ${sum(tie)};`);
     }
@@ -100,7 +111,7 @@ function carryKernel(template: Template, elimination: Elimination, first: number
       arrays: ["X", "Z", "TH", "DI", "LV", "G"],
       before,
       each: [
-        `const ol = t * ${elimination.stored}, og = t * ${m * width};`,
+        `const ol = t * ${elimination.stored}, og = t * ${pattern.stored};`,
         ...factor,
         ...sharedV,
         ...lines,

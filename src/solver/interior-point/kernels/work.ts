@@ -1,4 +1,5 @@
 import type { Staircase } from "../staircase.ts";
+import type { BorderPattern } from "./border-pattern.ts";
 import type { Elimination } from "./elimination.ts";
 
 /** Arrays that the kernels share, block after block. Short names, since the kernels' text uses them. */
@@ -36,7 +37,12 @@ export interface Work {
   readonly OUT: Float64Array;
 }
 
-export function emptyWork(stairs: Staircase, elimination: Elimination, sums: number): Work {
+export function emptyWork(
+  stairs: Staircase,
+  elimination: Elimination,
+  pattern: BorderPattern,
+  sums: number,
+): Work {
   const { template, blocks, strides } = stairs;
   const { columns: n, rows: m, limits: q, carried } = template;
   const each = (count: number) => new Float64Array(blocks * count);
@@ -50,7 +56,7 @@ export function emptyWork(stairs: Staircase, elimination: Elimination, sums: num
     TH: each(n),
     DI: each(m),
     LV: each(elimination.stored),
-    G: each(m * carried.length),
+    G: each(pattern.stored),
     K: stairs.constants,
     V: stairs.varying,
     BK: stairs.back,
