@@ -31,7 +31,7 @@ export function raceTable(rows: readonly RaceRow[]): Table {
     title: "Full years: the engine against HiGHS",
     note:
       "The solver's own time in one process: the engine's first solve and the median of later ones; HiGHS (dual simplex, " +
-      "devex pricing) the median of up to three, or one where it takes minutes, by turns with the engine. The ratio is of " +
+      "devex pricing) the median of up to three, or one where it takes minutes after the engine. The ratio is of " +
       "HiGHS to the engine's later solves. Gap and residuals are recomputed from the engine's answer in the program's own units.",
     head: [
       "full year",
