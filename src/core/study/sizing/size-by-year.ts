@@ -12,7 +12,7 @@ import type { PlantModel } from "../plant-model.ts";
 import { proofOf } from "../proof-of.ts";
 import type { Proof } from "../result.ts";
 import { solved } from "./dispatch-at.ts";
-import type { Solvers, Watch } from "./solvers.ts";
+import { type Solvers, type Watch, yearSolving } from "./solvers.ts";
 import { dayFigures, type QuickAnswer } from "./typical-days-answer.ts";
 import type { YearAnswer } from "./year-answer.ts";
 
@@ -50,20 +50,21 @@ export function sizeByExact(
   model: PlantModel,
   days: TypicalDays,
   quick: QuickAnswer,
-  { exact, engine }: Solvers,
+  solvers: Solvers,
   { progress, watched }: Watch,
 ): YearAnswer {
-  const atDays = dispatchAtDays(model, quick.sizes, exact, { progress, watched });
+  const { exact, engine } = solvers;
+  const { solver } = yearSolving(solvers, "interior-point");
+  const atDays = dispatchAtDays(model, quick.sizes, solver, { progress, watched });
   const free = formulate(model.problem, { keepSizeColumns: true });
   const session = exact.open(free.program);
   try {
     progress(`Full year: sizes to start from (${engine.name})`, 0.2);
     const scout = solveOnce(engine, free.program, watched);
     if (scout.status === "stopped") demandOptimal(scout);
-    let spent_s = scout.solve_s;
     progress("Full year: dispatch at the sizes found", 0.3);
     holdSizes(session, free, scout.status === "optimal" ? readSizes(free, scout.primal) : quick.sizes);
-    spent_s += demandOptimal(session.run(watched)).solve_s;
+    const spent_s = demandOptimal(session.run(watched)).solve_s;
 
     progress(`Full year: finding sizes (${exact.name})`, 0.4);
     freeSizes(session, free);
