@@ -1,9 +1,10 @@
 import type { DispatchCase } from "./case.ts";
 import { closeCycle, netStore, recomputeContent, rounding, trimContent } from "./clean-stores.ts";
-import { closeHeat } from "./close-heat.ts";
+import { closeHeat, useTraces } from "./close-heat.ts";
 import type { Formulation } from "./formulate.ts";
 import { held } from "./held.ts";
 import type { Layout } from "./layout.ts";
+import { readSizes } from "./read-plan.ts";
 
 /** Times that contents are trimmed and found anew. */
 const mostRounds = 3;
@@ -26,6 +27,7 @@ export function cleanAnswer(formulation: Formulation, primal: Float64Array): Flo
   // Cold comes first: what chillers make decides what heat they draw.
   closeCold(problem, layout, x);
   closeHeat(formulation, x);
+  useTraces(formulation, x, readSizes(formulation, x));
   for (let s = 0; s < problem.stores.length; s += 1) {
     recomputeContent(problem, layout, s, x);
     for (let round = 0; round < mostRounds && trimContent(problem, layout, s, x); round += 1)

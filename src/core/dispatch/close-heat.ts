@@ -1,7 +1,8 @@
-import type { DispatchCase } from "./case.ts";
+import type { DispatchCase, NewSizes } from "./case.ts";
 import type { Formulation } from "./formulate.ts";
 import { held } from "./held.ts";
 import type { Layout } from "./layout.ts";
+import { collected } from "./read-plan.ts";
 
 /** Imbalance that is the solver's rounding, as a share of the demand, or kW. */
 const dust = 1e-9;
@@ -116,4 +117,24 @@ function heatExcess(problem: DispatchCase, layout: Layout, t: number, x: Float64
     excess[batch.network] -= held(layout.batch[i], t, x);
   });
   return excess;
+}
+
+/** Sun that was left over by a trace while a boiler ran is used instead of its fuel. */
+export function useTraces({ problem, layout }: Formulation, x: Float64Array, sizes: NewSizes): void {
+  problem.networks.forEach(({ fixed_kW }, k) => {
+    const collected_kW = collected(problem, sizes, k);
+    problem.backups.forEach((backup, i) => {
+      if (backup.network !== k) return;
+      for (let t = 0; t < problem.blocks; t += 1) {
+        const solar = layout.solar[k][t];
+        const fuel = layout.backup[i][t];
+        if (solar < 0 || fuel < 0 || !(x[fuel] > 0) || backup.heatPrice_per_kWh[t] < 0) continue;
+        const left_kW = collected_kW[t] - x[solar];
+        if (!(left_kW > 0) || left_kW > small * Math.max(1, fixed_kW[t])) continue;
+        const heat_kW = Math.min(left_kW, x[fuel]);
+        x[solar] += heat_kW;
+        x[fuel] -= heat_kW;
+      }
+    });
+  });
 }
