@@ -12,7 +12,8 @@ const mostRounds = 3;
 /**
  * The solver's columns made exact: values within their bounds, no charging and discharging in the
  * same block, contents recomputed from charge and discharge, backup, electric cold and stretches
- * recomputed from the rest, so that every balance closes to rounding. Sizes are left as they are.
+ * recomputed from the rest, so that every balance closes to rounding. Sizes are left as they are but
+ * for traces.
  *
  * @returns a new array of as many columns
  */
@@ -42,7 +43,10 @@ export function cleanAnswer(formulation: Formulation, primal: Float64Array): Flo
 /** Of the largest demand: flows below it are what a solver leaves of zero. */
 const trace = 1e-10;
 
-/** Every column within its bounds; flows of a block that are traces are none. */
+/** m², kWh or kW: nobody builds less. */
+const leastSize = 1e-5;
+
+/** Every column within its bounds; flows of a block and sizes that are traces are none. */
 function keepWithinBounds({ problem, program }: Formulation, x: Float64Array): void {
   const { colLower, colUpper, structure } = program;
   let peak_kW = 1;
@@ -51,7 +55,7 @@ function keepWithinBounds({ problem, program }: Formulation, x: Float64Array): v
   const least = trace * peak_kW;
   for (let j = 0; j < x.length; j += 1) {
     const isFlow = structure !== undefined && structure.columnBlock[j] >= 0;
-    if (Math.abs(x[j]) < (isFlow ? least : 1e-9)) x[j] = 0;
+    if (Math.abs(x[j]) < (isFlow ? least : leastSize)) x[j] = 0;
     x[j] = Math.min(Math.max(x[j], colLower[j]), colUpper[j]);
   }
 }
