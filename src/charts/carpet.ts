@@ -1,10 +1,11 @@
+import { monthNames } from "../core/calendar.ts";
 import { ModelError } from "../core/errors.ts";
 import { hoursPerYear } from "../core/series.ts";
 import { extremes } from "./axes.ts";
 import { type Chart, type ChartFrame, finishChart, settleFrame } from "./chart.ts";
 import { type CarpetScale, rampColours, rampStops } from "./colour-ramp.ts";
 import { indexedPng, pngAddress } from "./indexed-png.ts";
-import { hourName, monthNames, monthStarts, shortMonth } from "./months-of-year.ts";
+import { hourName, monthStarts, shortMonth } from "./months-of-year.ts";
 import { label, strokeOf, tag } from "./svg.ts";
 
 export interface CarpetData {

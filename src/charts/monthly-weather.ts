@@ -1,9 +1,10 @@
 import { scaleBand } from "d3-scale";
+import { monthNames } from "../core/calendar.ts";
 import type { WeatherYear } from "../core/weather.ts";
 import { axisRoom, valueAxis, zeroBasedScale } from "./axes.ts";
 import { type Chart, type ChartFrame, finishChart, settleFrame } from "./chart.ts";
 import { keyColumn, keyRow } from "./key.ts";
-import { monthNames, monthStarts, shortMonth } from "./months-of-year.ts";
+import { monthStarts, shortMonth } from "./months-of-year.ts";
 import { fillOf, label, strokeOf, tag } from "./svg.ts";
 
 /** Twelve figures each. */

@@ -1,19 +1,4 @@
-import { hourIndex } from "../core/calendar.ts";
-
-export const monthNames = [
-  "January",
-  "February",
-  "March",
-  "April",
-  "May",
-  "June",
-  "July",
-  "August",
-  "September",
-  "October",
-  "November",
-  "December",
-] as const;
+import { hourIndex, monthNames } from "../core/calendar.ts";
 
 export const shortMonth = (month: number): string => monthNames[month - 1]!.slice(0, 3);
 

@@ -1,11 +1,12 @@
 import { scaleBand } from "d3-scale";
+import { monthNames } from "../core/calendar.ts";
 import type { MonthFigures } from "../core/study/result.ts";
 import { axisRoom, extremes, valueAxis, zeroBasedScale } from "./axes.ts";
 import { type Chart, type ChartFrame, finishChart, settleFrame } from "./chart.ts";
 import { type ChartText, energyUnit, percent } from "./chart-text.ts";
 import { areaFill } from "./hatches.ts";
 import { keyColumn, keyRow } from "./key.ts";
-import { monthNames, shortMonth } from "./months-of-year.ts";
+import { shortMonth } from "./months-of-year.ts";
 import { label, tag } from "./svg.ts";
 
 /** Each month's heat by source, stacked; spilled heat as a thin hatched bar beside it. */

@@ -1,6 +1,21 @@
 import { DateTime, FixedOffsetZone, IANAZone } from "luxon";
 import { hoursPerYear } from "./series.ts";
 
+export const monthNames = [
+  "January",
+  "February",
+  "March",
+  "April",
+  "May",
+  "June",
+  "July",
+  "August",
+  "September",
+  "October",
+  "November",
+  "December",
+] as const;
+
 /** What a study says of its clock. */
 export interface Clock {
   readonly utcOffset_h: number;

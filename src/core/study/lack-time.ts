@@ -1,4 +1,4 @@
-import { civilLabel, type StudyCalendar } from "../calendar.ts";
+import { civilLabel, monthNames, type StudyCalendar } from "../calendar.ts";
 
 /** When a year of lacks falls, in the site's civil time. */
 export interface LackTime {
@@ -9,21 +9,6 @@ export interface LackTime {
   /** Where most of it falls: "on December mornings"; empty where it is spread or a single hour. */
   readonly mostly: string;
 }
-
-const months = [
-  "January",
-  "February",
-  "March",
-  "April",
-  "May",
-  "June",
-  "July",
-  "August",
-  "September",
-  "October",
-  "November",
-  "December",
-] as const;
 
 /** Parts of the day by civil hour at the start of the hour; the first is what is left. */
 const dayParts = [
@@ -69,7 +54,7 @@ export function lackTime(lack: Float64Array, calendar: StudyCalendar): LackTime 
 /** "17 Jan 07:00" of an ISO label. */
 export function shortLabel(label: string): string {
   const [, month = "", day = "", time = ""] = /^\d+-(\d+)-(\d+)T(\d+:\d+)/.exec(label) ?? [];
-  return `${Number(day)} ${(months[Number(month) - 1] ?? "").slice(0, 3)} ${time}`;
+  return `${Number(day)} ${(monthNames[Number(month) - 1] ?? "").slice(0, 3)} ${time}`;
 }
 
 function partOf(hour: number): number {
@@ -88,7 +73,7 @@ function mostly(cells: Float64Array, total: number): string {
     }
     return sum / total;
   };
-  const year = months.map((_, month) => month);
+  const year = monthNames.map((_, month) => month);
   const parts = dayParts.map((_, part) => part);
   const best = <T>(choices: readonly T[], of: (choice: T) => number) =>
     choices.reduce((a, b) => (of(b) > of(a) ? b : a));
@@ -99,7 +84,7 @@ function mostly(cells: Float64Array, total: number): string {
     const run = best(runs, (months_) => share(months_, null));
     if (share(run, null) < mostOfIt) continue;
     const joint = hasPart && share(run, part) >= 0.5;
-    const [from, to] = [months[run[0]!]!, months[run.at(-1)!]!];
+    const [from, to] = [monthNames[run[0]!]!, monthNames[run.at(-1)!]!];
     if (length === 1) return joint ? `on ${from} ${dayParts[part]!.on}` : `in ${from}`;
     const span = length === 2 ? `in ${from} and ${to}` : `from ${from} to ${to}`;
     return joint ? `on ${dayParts[part]!.on} ${span}` : span;
