@@ -9,7 +9,7 @@ const startOf = (chunk: number) => ((1 << chunk) - 1) * first;
  * Collects numbers without an object each and without copying as it grows. Pages of a large array that
  * are never written take no memory, so zeros are not written; chunks are let go as they are taken.
  */
-export class Growing<A extends Float64Array | Int32Array> {
+export class Growing<A extends Float64Array | Int32Array | Uint16Array> {
   private readonly make: (length: number) => A;
   private chunks: A[] = [];
   private last: A | null = null;
@@ -67,4 +67,5 @@ export class Growing<A extends Float64Array | Int32Array> {
 }
 
 export const growingNumbers = () => new Growing<Float64Array>((length) => new Float64Array(length));
+export const growingKinds = () => new Growing<Uint16Array>((length) => new Uint16Array(length));
 export const growingIntegers = () => new Growing<Int32Array>((length) => new Int32Array(length));

@@ -1,4 +1,4 @@
-import { growingIntegers, growingNumbers } from "./growing.ts";
+import { growingIntegers, growingKinds, growingNumbers } from "./growing.ts";
 import type { LinearProgram } from "./program.ts";
 
 /**
@@ -9,13 +9,13 @@ export class ProgramBuilder {
   private readonly cost = growingNumbers();
   private readonly colLower = growingNumbers();
   private readonly colUpper = growingNumbers();
-  private readonly colFamily = growingIntegers();
+  private readonly colFamily = growingKinds();
   /** Index less block: zero for nearly all, which takes no memory. */
   private readonly colOffset = growingIntegers();
   private readonly colBlock = growingIntegers();
   private readonly rowLower = growingNumbers();
   private readonly rowUpper = growingNumbers();
-  private readonly rowFamily = growingIntegers();
+  private readonly rowFamily = growingKinds();
   private readonly rowOffset = growingIntegers();
   private readonly rowBlock = growingIntegers();
   private readonly entryRow = growingIntegers();

@@ -29,9 +29,9 @@ export interface LinearProgram {
  */
 export interface ProgramStructure {
   readonly columnBlock: Int32Array;
-  readonly columnKind: Int32Array;
+  readonly columnKind: Uint16Array;
   readonly rowBlock: Int32Array;
-  readonly rowKind: Int32Array;
+  readonly rowKind: Uint16Array;
 }
 
 export type SolveStatus = "optimal" | "infeasible" | "unbounded" | "stopped" | "unknown";

@@ -6,7 +6,7 @@ import { baseOf } from "./base.ts";
  * block are numbered by slot, the same in every block; others (sizes) one by one. Fixed and empty
  * columns are gone.
  */
-export interface Columns {
+export class Columns {
   readonly slots: number;
   readonly sizes: number;
   /** By source column: its slot or size, −1 where it is fixed. */
@@ -15,6 +15,20 @@ export interface Columns {
   /** Source of each size; a free one has two sizes of opposite sign behind each other. */
   readonly sizeSource: Int32Array;
   readonly sizeSign: Float64Array;
+
+  constructor(slots: number, place: Int32Array, sign: Int8Array, sizes: readonly SizeColumn[]) {
+    this.slots = slots;
+    this.sizes = sizes.length;
+    this.place = place;
+    this.sign = sign;
+    this.sizeSource = Int32Array.from(sizes, ({ source }) => source);
+    this.sizeSign = Float64Array.from(sizes, (size) => size.sign);
+  }
+}
+
+interface SizeColumn {
+  readonly source: number;
+  readonly sign: number;
 }
 
 /** Bounds closer than this, relative to their size, hold a column fixed. */
@@ -30,8 +44,7 @@ export function sortColumns(program: LinearProgram): Columns | "infeasible" | "u
   const place = new Int32Array(columns).fill(-1);
   const sign = new Int8Array(columns).fill(1);
   const slotOf = new Map<number, number>();
-  const sizeSource: number[] = [];
-  const sizeSign: number[] = [];
+  const sizes: SizeColumn[] = [];
   for (let j = 0; j < columns; j += 1) {
     const lower = colLower[j];
     const upper = colUpper[j];
@@ -45,13 +58,9 @@ export function sortColumns(program: LinearProgram): Columns | "infeasible" | "u
     if (lower === Number.NEGATIVE_INFINITY && !isFree) sign[j] = -1;
     const t = structure?.columnBlock[j] ?? -1;
     if (t < 0 || structure === undefined) {
-      place[j] = sizeSource.length;
-      sizeSource.push(j);
-      sizeSign.push(sign[j]);
-      if (isFree) {
-        sizeSource.push(j);
-        sizeSign.push(-1);
-      }
+      place[j] = sizes.length;
+      sizes.push({ source: j, sign: sign[j] });
+      if (isFree) sizes.push({ source: j, sign: -1 });
       continue;
     }
     if (isFree) return "unsupported";
@@ -63,14 +72,7 @@ export function sortColumns(program: LinearProgram): Columns | "infeasible" | "u
     }
     place[j] = slot;
   }
-  return {
-    slots: slotOf.size,
-    sizes: sizeSource.length,
-    place,
-    sign,
-    sizeSource: Int32Array.from(sizeSource),
-    sizeSign: Float64Array.from(sizeSign),
-  };
+  return new Columns(slotOf.size, place, sign, sizes);
 }
 
 /** Block of a column that the method keeps, −1 for sizes and for those held fixed. */

@@ -13,7 +13,7 @@ export interface Link {
  * link column w instead, and behind T a closing block says −a·x + … : a·w − a·x = 0. Blocks then meet
  * only their neighbours; links are part of the border, and of their own segment of blocks only.
  */
-export interface Links {
+export class Links {
   readonly list: readonly Link[];
   /** Blocks with the closing ones, and the place of each program block among them. */
   readonly blocks: number;
@@ -22,35 +22,26 @@ export interface Links {
   readonly segments: readonly { readonly from: number; readonly to: number }[];
   /** Program block after which each closing block stands, by place of the closing block. */
   readonly closingPlace: ReadonlyMap<number, number>;
+
+  constructor(fields: Links) {
+    this.list = fields.list;
+    this.blocks = fields.blocks;
+    this.placeOfBlock = fields.placeOfBlock;
+    this.closes = fields.closes;
+    this.segments = fields.segments;
+    this.closingPlace = fields.closingPlace;
+  }
 }
 
 /** Finds the links; null where cycles overlap. */
 export function linksOf(program: LinearProgram, columns: Columns, rows: Rows): Links | null {
-  const { starts, indices, structure } = program;
-  const list: Link[] = [];
-  const known = new Set<number>();
-  const closeAfter = new Set<number>();
-  const spans: [number, number][] = [];
-  let programBlocks = 0;
-  for (let j = 0; j < program.columns; j += 1) {
-    const t = blockOf(program, columns, j);
-    if (t < 0) continue;
-    if (t >= programBlocks) programBlocks = t + 1;
-    for (let e = starts[j]; e < starts[j + 1]; e += 1) {
-      const i = indices[e];
-      const own = structure?.rowBlock[i] ?? -1;
-      if (rows.kind[i] !== rowClass.interior || t <= own) continue;
-      spans.push([own, t]);
-      closeAfter.add(t);
-      const key = rows.place[i] * columns.slots + columns.place[j];
-      if (known.has(key)) continue;
-      known.add(key);
-      list.push({ row: rows.place[i], column: columns.place[j] });
-    }
-  }
-  if (structure !== undefined) {
-    for (let i = 0; i < program.rows; i += 1)
-      programBlocks = Math.max(programBlocks, structure.rowBlock[i] + 1);
+  const search = new LinkSearch(program, columns, rows);
+  for (let j = 0; j < program.columns; j += 1) search.meet(j);
+  const { list, closeAfter, spans } = search;
+  let { programBlocks } = search;
+  if (program.structure !== undefined) {
+    const { rowBlock } = program.structure;
+    for (let i = 0; i < program.rows; i += 1) programBlocks = Math.max(programBlocks, rowBlock[i] + 1);
   }
   const placeOfBlock = new Int32Array(programBlocks);
   const closingPlace = new Map<number, number>();
@@ -72,5 +63,47 @@ export function linksOf(program: LinearProgram, columns: Columns, rows: Rows): L
     const end = placeOfBlock[last];
     if (!segments.some((segment) => segment.from <= begin && end < segment.to)) return null;
   }
-  return { list, blocks: place, placeOfBlock, closes: closeAfter.size, segments, closingPlace };
+  return new Links({ list, blocks: place, placeOfBlock, closes: closeAfter.size, segments, closingPlace });
+}
+
+/** The search column by column, in a method for the reason told in rows.ts. */
+class LinkSearch {
+  readonly list: Link[] = [];
+  readonly closeAfter = new Set<number>();
+  /** First and last block of each cycle. */
+  readonly spans: [number, number][] = [];
+  programBlocks = 0;
+  private readonly known = new Set<number>();
+  private readonly program: LinearProgram;
+  private readonly columns: Columns;
+  private readonly rows: Rows;
+  private readonly rowBlock: Int32Array;
+
+  constructor(program: LinearProgram, columns: Columns, rows: Rows) {
+    this.program = program;
+    this.columns = columns;
+    this.rows = rows;
+    this.rowBlock = program.structure?.rowBlock ?? new Int32Array(program.rows).fill(-1);
+  }
+
+  meet(j: number): void {
+    const t = blockOf(this.program, this.columns, j);
+    if (t < 0) return;
+    if (t >= this.programBlocks) this.programBlocks = t + 1;
+    const { starts, indices } = this.program;
+    for (let e = starts[j]; e < starts[j + 1]; e += 1) {
+      const i = indices[e];
+      if (t > this.rowBlock[i] && this.rows.kind[i] === rowClass.interior)
+        this.add(this.rowBlock[i], t, this.rows.place[i], this.columns.place[j]);
+    }
+  }
+
+  private add(from: number, to: number, row: number, column: number): void {
+    this.spans.push([from, to]);
+    this.closeAfter.add(to);
+    const key = row * this.columns.slots + column;
+    if (this.known.has(key)) return;
+    this.known.add(key);
+    this.list.push({ row, column });
+  }
 }

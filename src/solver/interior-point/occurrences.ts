@@ -4,18 +4,31 @@ import type { Links } from "./links.ts";
 import { type Rows, rowClass, slackWidthOf } from "./rows.ts";
 import type { Coefficient } from "./template.ts";
 
-/** A place of the template with what its numbers have been: the same throughout, or not. */
-interface Seen {
-  first: number;
-  count: number;
-  isSame: boolean;
+/** What the numbers at a place of the template have been: the same throughout, or not. */
+class Seen {
+  /** Not a whole number before the first, or V8 would change its kind of field then. */
+  first = Number.NaN;
+  count = 0;
+  isSame = true;
+
+  see(value: number): void {
+    if (this.count === 0) this.first = value;
+    else if (this.first !== value) this.isSame = false;
+    this.count += 1;
+  }
+}
+
+interface SeenEntry {
+  readonly row: number;
+  readonly column: number;
+  readonly seen: Seen;
 }
 
 export interface SeenLimit {
   readonly column: number;
   readonly sign: 1 | -1;
   readonly rhs: Seen;
-  readonly terms: ({ readonly size: number } & Seen)[];
+  readonly terms: { readonly size: number; readonly seen: Seen }[];
 }
 
 /** Every place at which some block has an entry, and how often. */
@@ -23,7 +36,7 @@ export interface Occurrences {
   readonly programBlocks: number;
   /** Blocks in which each slot is present. */
   readonly active: Int32Array;
-  readonly own: readonly ({ readonly row: number; readonly column: number } & Seen)[];
+  readonly own: readonly SeenEntry[];
   readonly ownAt: Int32Array;
   readonly back: readonly { readonly row: number; readonly column: number }[];
   readonly backAt: Int32Array;
@@ -32,7 +45,7 @@ export interface Occurrences {
   /** What made a limit's coefficient ±1, by row; null where all were. */
   readonly limitDivisor: Float64Array | null;
   readonly upperLimit: Int32Array;
-  readonly long: readonly ({ readonly row: number; readonly column: number } & Seen)[];
+  readonly long: readonly SeenEntry[];
   readonly longAt: Int32Array;
   readonly direct: readonly { readonly row: number; readonly size: number }[];
   readonly directAt: ReadonlyMap<number, number>;
@@ -43,20 +56,6 @@ export interface Occurrences {
   readonly pairCount: number;
 }
 
-function see(place: Seen, value: number): void {
-  if (place.count === 0) place.first = value;
-  else if (place.first !== value) place.isSame = false;
-  place.count += 1;
-}
-function termOf({ terms }: SeenLimit, size: number): Seen {
-  for (const term of terms) if (term.size === size) return term;
-  const term = { size, ...unseen() };
-  terms.push(term);
-  return term;
-}
-
-const unseen = (): Seen => ({ first: 0, count: 0, isSame: true });
-
 /** Goes through all entries once; null where a limit has no coefficient left. */
 export function occurrences(
   program: LinearProgram,
@@ -64,161 +63,197 @@ export function occurrences(
   rows: Rows,
   links: Links,
 ): Occurrences | null {
-  const { starts, indices, values, cost } = program;
-  const { place: columnPlace, sign } = columns;
-  const rowBlock = program.structure?.rowBlock;
-  const n = rows.slots;
-  const m = rows.interior;
-  const active = new Int32Array(n);
-  const costly = new Uint8Array(n);
-  const own: ({ row: number; column: number } & Seen)[] = [];
-  const ownAt = new Int32Array(m * n).fill(-1);
-  const back: { row: number; column: number }[] = [];
-  const backAt = new Int32Array(m * n).fill(-1);
-  const long: ({ row: number; column: number } & Seen)[] = [];
-  const longAt = new Int32Array(rows.long * n).fill(-1);
-  const longUsed = new Uint8Array(rows.long);
-  const limits: SeenLimit[] = [];
-  const limitCount: number[] = [];
-  const limitPlace = new Map<number, number>();
-  let limitDivisor: Float64Array | null = null;
-  const upperLimit = new Int32Array(n).fill(-1);
-  const direct: { row: number; size: number }[] = [];
-  const directAt = new Map<number, number>();
-  const sizeUsed = new Uint8Array(columns.sizes);
-  let pairCount = 0;
+  const counting = new Counting(program, columns, rows, links);
+  for (let j = 0; j < program.columns; j += 1) counting.meetColumn(j);
+  for (let i = 0; i < program.rows; i += 1) counting.meetSlack(i);
+  for (let z = 0; z < columns.sizes; z += 1) if (!counting.meetSize(z)) return null;
+  return counting;
+}
 
-  const addOwn = (row: number, column: number, value: number) => {
-    let at = ownAt[row * n + column];
-    if (at < 0) {
-      at = own.length;
-      ownAt[row * n + column] = at;
-      own.push({ row, column, ...unseen() });
-    }
-    see(own[at], value);
-  };
-  const addBack = (row: number, column: number) => {
-    if (backAt[row * n + column] >= 0) return;
-    backAt[row * n + column] = back.length;
-    back.push({ row, column });
-  };
-  const limitAt = (at: number | undefined, column: number, direction: 1 | -1, rhs: number): number => {
-    const place = at ?? limits.length;
-    if (at === undefined) {
-      limits.push({ column, sign: direction, rhs: unseen(), terms: [] });
-      limitCount.push(0);
-    }
-    see(limits[place].rhs, rhs);
-    limitCount[place] += 1;
-    pairCount += 1;
-    return place;
-  };
-  const limitFor = (kind: number, column: number, direction: 1 | -1, rhs: number): number => {
-    const key = 2 * (kind * n + column) + (direction > 0 ? 1 : 0);
-    const known = limitPlace.get(key);
-    const place = limitAt(known, column, direction, rhs);
-    if (known === undefined) limitPlace.set(key, place);
-    return place;
-  };
-  const addUpper = (slot: number, width: number) => {
-    upperLimit[slot] = limitAt(upperLimit[slot] < 0 ? undefined : upperLimit[slot], slot, 1, width);
-  };
+/** The count column by column, in methods for the reason told in rows.ts. */
+class Counting implements Occurrences {
+  private readonly program: LinearProgram;
+  private readonly columns: Columns;
+  private readonly rows: Rows;
+  private readonly starts: Int32Array;
+  private readonly indices: Int32Array;
+  private readonly values: Float64Array;
+  private readonly rowBlock: Int32Array;
+  private readonly rowKind: Uint16Array;
+  private readonly limitPlace = new Map<number, number>();
+  readonly programBlocks: number;
+  readonly active: Int32Array;
+  readonly costly: Uint8Array;
+  readonly own: SeenEntry[] = [];
+  readonly ownAt: Int32Array;
+  readonly back: { readonly row: number; readonly column: number }[] = [];
+  readonly backAt: Int32Array;
+  readonly long: SeenEntry[] = [];
+  readonly longAt: Int32Array;
+  readonly longUsed: Uint8Array;
+  readonly limits: SeenLimit[] = [];
+  readonly limitCount: number[] = [];
+  limitDivisor: Float64Array | null = null;
+  readonly upperLimit: Int32Array;
+  readonly direct: { readonly row: number; readonly size: number }[] = [];
+  readonly directAt = new Map<number, number>();
+  readonly sizeUsed: Uint8Array;
+  pairCount = 0;
 
-  for (let j = 0; j < program.columns; j += 1) {
-    const slot = columnPlace[j];
-    const t = blockOf(program, columns, j);
-    if (t < 0) continue;
-    active[slot] += 1;
-    pairCount += 1;
-    if (cost[j] !== 0) costly[slot] = 1;
-    if (widthOf(program, j) < Number.POSITIVE_INFINITY) addUpper(slot, widthOf(program, j));
-    for (let e = starts[j]; e < starts[j + 1]; e += 1) {
-      const i = indices[e];
-      const value = values[e] * sign[j] * rows.sign[i];
-      switch (rows.kind[i]) {
-        case rowClass.interior:
-          if (t === rowBlock?.[i]) addOwn(rows.place[i], slot, value);
-          else addBack(rows.place[i], slot);
-          break;
-        case rowClass.limit: {
-          const direction = value > 0 ? 1 : -1;
-          const kind = program.structure?.rowKind[i] ?? 0;
-          const divisor = Math.abs(value);
-          if (divisor !== 1) limitDivisor ??= new Float64Array(program.rows).fill(1);
-          if (limitDivisor !== null) limitDivisor[i] = divisor;
-          rows.place[i] = limitFor(kind, slot, direction, rows.rhs[i] / divisor);
-          break;
-        }
-        case rowClass.long: {
-          const y = rows.place[i];
-          let at = longAt[y * n + slot];
-          if (at < 0) {
-            at = long.length;
-            longAt[y * n + slot] = at;
-            long.push({ row: y, column: slot, ...unseen() });
-            longUsed[y] = 1;
-          }
-          see(long[at], value);
-          break;
-        }
-        default:
-          break;
+  constructor(program: LinearProgram, columns: Columns, rows: Rows, links: Links) {
+    this.program = program;
+    this.columns = columns;
+    this.rows = rows;
+    this.starts = program.starts;
+    this.indices = program.indices;
+    this.values = program.values;
+    this.rowBlock = program.structure?.rowBlock ?? new Int32Array(program.rows).fill(-1);
+    this.rowKind = program.structure?.rowKind ?? new Uint16Array(program.rows);
+    const { slots, interior, long } = rows;
+    this.programBlocks = links.placeOfBlock.length;
+    this.active = new Int32Array(slots);
+    this.costly = new Uint8Array(slots);
+    this.ownAt = new Int32Array(interior * slots).fill(-1);
+    this.backAt = new Int32Array(interior * slots).fill(-1);
+    this.longAt = new Int32Array(long * slots).fill(-1);
+    this.longUsed = new Uint8Array(long);
+    this.upperLimit = new Int32Array(slots).fill(-1);
+    this.sizeUsed = new Uint8Array(columns.sizes);
+    for (let i = 0; i < program.rows; i += 1) {
+      if (rows.kind[i] === rowClass.long && slackWidthOf(program, i) > 0)
+        this.pairCount += slackWidthOf(program, i) < Number.POSITIVE_INFINITY ? 2 : 1;
+    }
+  }
+
+  meetColumn(j: number): void {
+    const t = blockOf(this.program, this.columns, j);
+    if (t < 0) return;
+    const slot = this.columns.place[j];
+    this.active[slot] += 1;
+    this.pairCount += 1;
+    if (this.program.cost[j] !== 0) this.costly[slot] = 1;
+    const width = widthOf(this.program, j);
+    if (width < Number.POSITIVE_INFINITY) this.addUpper(slot, width);
+    const end = this.starts[j + 1];
+    for (let e = this.starts[j]; e < end; e += 1) {
+      const i = this.indices[e];
+      const value = this.values[e] * this.columns.sign[j] * this.rows.sign[i];
+      const kind = this.rows.kind[i];
+      if (kind === rowClass.interior) {
+        if (t === this.rowBlock[i]) this.addOwn(this.rows.place[i], slot, value);
+        else this.addBack(this.rows.place[i], slot);
+      } else if (kind === rowClass.limit) this.addLimit(i, slot, value);
+      else if (kind === rowClass.long) this.addLong(this.rows.place[i], slot, value);
+    }
+  }
+
+  /** A slack has one entry, in its own row; where the row is an equation the slack is absent. */
+  meetSlack(i: number): void {
+    if (this.rows.kind[i] !== rowClass.interior) return;
+    const width = slackWidthOf(this.program, i);
+    if (!(width > 0)) return;
+    const slot = this.rows.slackSlot[this.rows.place[i]];
+    this.active[slot] += 1;
+    this.pairCount += 1;
+    this.addOwn(this.rows.place[i], slot, 1);
+    if (width < Number.POSITIVE_INFINITY) this.addUpper(slot, width);
+  }
+
+  /** @returns false where a limit that the size counts in has no column */
+  meetSize(z: number): boolean {
+    const { sizeSource, sizeSign, sign, sizes } = this.columns;
+    const j = sizeSource[z];
+    this.pairCount += widthOf(this.program, j) < Number.POSITIVE_INFINITY && sizeSign[z] === sign[j] ? 2 : 1;
+    const end = this.starts[j + 1];
+    for (let e = this.starts[j]; e < end; e += 1) {
+      const i = this.indices[e];
+      const place = this.rows.place[i];
+      if (this.rows.kind[i] === rowClass.interior) this.addDirect(place * sizes + z, place, z);
+      else if (this.rows.kind[i] === rowClass.limit) {
+        if (place < 0) return false;
+        this.sizeUsed[z] = 1;
+        const value = this.values[e] * sizeSign[z] * this.rows.sign[i];
+        termOf(this.limits[place], z).see(-value / (this.limitDivisor === null ? 1 : this.limitDivisor[i]));
       }
     }
+    return true;
   }
-  // A slack has one entry, in its own row; where the row is an equation the slack is absent.
-  for (let i = 0; i < program.rows; i += 1) {
-    if (rows.kind[i] !== rowClass.interior || !(slackWidthOf(program, i) > 0)) continue;
-    const slot = rows.slackSlot[rows.place[i]];
-    active[slot] += 1;
-    pairCount += 1;
-    addOwn(rows.place[i], slot, 1);
-    if (slackWidthOf(program, i) < Number.POSITIVE_INFINITY) addUpper(slot, slackWidthOf(program, i));
-  }
-  for (let z = 0; z < columns.sizes; z += 1) {
-    const j = columns.sizeSource[z];
-    pairCount += widthOf(program, j) < Number.POSITIVE_INFINITY && columns.sizeSign[z] === sign[j] ? 2 : 1;
-    for (let e = starts[j]; e < starts[j + 1]; e += 1) {
-      const i = indices[e];
-      const value = values[e] * columns.sizeSign[z] * rows.sign[i];
-      if (rows.kind[i] === rowClass.interior) {
-        sizeUsed[z] = 1;
-        const key = rows.place[i] * columns.sizes + z;
-        if (directAt.has(key)) continue;
-        directAt.set(key, direct.length);
-        direct.push({ row: rows.place[i], size: z });
-      } else if (rows.kind[i] === rowClass.limit) {
-        sizeUsed[z] = 1;
-        if (rows.place[i] < 0) return null;
-        see(termOf(limits[rows.place[i]], z), -value / (limitDivisor?.[i] ?? 1));
-      }
+
+  private addOwn(row: number, column: number, value: number): void {
+    const key = row * this.rows.slots + column;
+    if (this.ownAt[key] < 0) {
+      this.ownAt[key] = this.own.length;
+      this.own.push({ row, column, seen: new Seen() });
     }
+    this.own[this.ownAt[key]].seen.see(value);
   }
-  for (let i = 0; i < program.rows; i += 1) {
-    if (rows.kind[i] === rowClass.long && slackWidthOf(program, i) > 0) {
-      pairCount += slackWidthOf(program, i) < Number.POSITIVE_INFINITY ? 2 : 1;
+
+  private addBack(row: number, column: number): void {
+    const key = row * this.rows.slots + column;
+    if (this.backAt[key] >= 0) return;
+    this.backAt[key] = this.back.length;
+    this.back.push({ row, column });
+  }
+
+  private addLong(row: number, column: number, value: number): void {
+    const key = row * this.rows.slots + column;
+    if (this.longAt[key] < 0) {
+      this.longAt[key] = this.long.length;
+      this.long.push({ row, column, seen: new Seen() });
+      this.longUsed[row] = 1;
     }
+    this.long[this.longAt[key]].seen.see(value);
   }
-  return {
-    programBlocks: links.placeOfBlock.length,
-    active,
-    own,
-    ownAt,
-    back,
-    backAt,
-    limits,
-    limitCount,
-    limitDivisor,
-    upperLimit,
-    long,
-    longAt,
-    direct,
-    directAt,
-    longUsed,
-    sizeUsed,
-    costly,
-    pairCount,
-  };
+
+  private addDirect(key: number, row: number, size: number): void {
+    this.sizeUsed[size] = 1;
+    if (this.directAt.has(key)) return;
+    this.directAt.set(key, this.direct.length);
+    this.direct.push({ row, size });
+  }
+
+  private addUpper(slot: number, width: number): void {
+    const known = this.upperLimit[slot];
+    const place = known >= 0 ? known : this.newLimit(slot, 1);
+    if (known < 0) this.upperLimit[slot] = place;
+    this.countLimit(place, width);
+  }
+
+  /** A limit row's own limit, and its divisor. */
+  private addLimit(i: number, column: number, value: number): void {
+    const divisor = Math.abs(value);
+    if (divisor !== 1 && this.limitDivisor === null)
+      this.limitDivisor = new Float64Array(this.program.rows).fill(1);
+    if (this.limitDivisor !== null) this.limitDivisor[i] = divisor;
+    const direction = value > 0 ? 1 : -1;
+    const key = 2 * (this.rowKind[i] * this.rows.slots + column) + (direction > 0 ? 1 : 0);
+    let place = this.limitPlace.get(key);
+    if (place === undefined) {
+      place = this.newLimit(column, direction);
+      this.limitPlace.set(key, place);
+    }
+    this.rows.place[i] = place;
+    this.countLimit(place, this.rows.rhs[i] / divisor);
+  }
+
+  private newLimit(column: number, sign: 1 | -1): number {
+    this.limits.push({ column, sign, rhs: new Seen(), terms: [] });
+    this.limitCount.push(0);
+    return this.limits.length - 1;
+  }
+
+  private countLimit(place: number, rhs: number): void {
+    this.limits[place].rhs.see(rhs);
+    this.limitCount[place] += 1;
+    this.pairCount += 1;
+  }
+}
+
+function termOf({ terms }: SeenLimit, size: number): Seen {
+  for (let i = 0; i < terms.length; i += 1) if (terms[i].size === size) return terms[i].seen;
+  const seen = new Seen();
+  terms.push({ size, seen });
+  return seen;
 }
 
 /** Where each coefficient of the template is kept. */
@@ -242,10 +277,10 @@ export function constantsOf(seen: Occurrences) {
     return { varies: true, at: varyingCount - 1 };
   };
   const coefficient: Coefficients = {
-    own: seen.own.map((item) => place(item, seen.active[item.column])),
-    limits: seen.limits.map(({ terms }, l) => terms.map((term) => place(term, seen.limitCount[l]))),
+    own: seen.own.map((item) => place(item.seen, seen.active[item.column])),
+    limits: seen.limits.map(({ terms }, l) => terms.map((term) => place(term.seen, seen.limitCount[l]))),
     limitRhs: seen.limits.map(({ rhs }, l) => place(rhs, seen.limitCount[l])),
-    long: seen.long.map((item) => place(item, seen.active[item.column])),
+    long: seen.long.map((item) => place(item.seen, seen.active[item.column])),
   };
   return { constants: Float64Array.from(constants), coefficient, varyingCount };
 }

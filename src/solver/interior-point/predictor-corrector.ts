@@ -108,9 +108,9 @@ function factor(system: System, mu: number): boolean {
 
 /** Raises every value and multiplier of the point to at least `least`. */
 function lift({ work, border }: System, least: number): void {
-  const { X, Z, DX, KP } = work;
+  const { X, Z, DX, DZ } = work;
   DX.fill(0);
-  KP.fill(0);
+  DZ.fill(0);
   for (let p = 0; p < X.length; p += 1) {
     if (Z[p] === 0) continue;
     X[p] = Math.max(X[p], least);

@@ -29,43 +29,109 @@ export function foundPoint({ stairs, work, border }: System): FoundPoint {
 
 /** A point in the program's own columns, rows and units; reduced costs are recomputed from the row duals. */
 export function restore(program: LinearProgram, point: FoundPoint, scaling: Scaling) {
-  const { returns, placeOfBlock, columns: n, rows: m, limits: q, X, Z, Y, sizes, eta } = point;
-  const { structure } = program;
-  const primal = new Float64Array(program.columns);
-  for (let j = 0; j < program.columns; j += 1) {
-    primal[j] = baseOf(program, j);
-    const slot = returns.columnPlace[j];
-    const t = structure?.columnBlock[j] ?? -1;
-    if (slot < 0 || t < 0) continue;
-    primal[j] +=
-      returns.columnSign[j] * scaling.column[slot] * scaling.rhs * X[placeOfBlock[t] * (n + q) + slot];
-  }
+  const { returns, sizes } = point;
+  const restoring = new Restoring(program, point, scaling);
+  const { primal, rowDual, reducedCost } = restoring;
+  for (let j = 0; j < program.columns; j += 1) primal[j] = restoring.valueOf(j);
   for (let z = 0; z < sizes.length; z += 1) {
     primal[returns.sizeSource[z]] += returns.sizeSign[z] * scaling.size[z] * scaling.rhs * sizes[z];
   }
-  const rowDual = new Float64Array(program.rows);
-  for (let i = 0; i < program.rows; i += 1) {
-    const place = returns.rowPlace[i];
-    const t = placeOfBlock[structure?.rowBlock[i] ?? 0];
-    const scale = returns.rowSign[i] * scaling.cost;
-    if (returns.rowClass[i] === rowClass.interior) {
-      rowDual[i] = scale * scaling.row[place] * multiplier(program, i, Y[t * m + place]);
-    } else if (returns.rowClass[i] === rowClass.limit) {
-      const divisor = returns.limitDivisor?.[i] ?? 1;
-      rowDual[i] = (-scale * scaling.limit[place] * Z[t * (n + q) + n + place]) / divisor;
-    } else if (returns.rowClass[i] === rowClass.long) {
-      rowDual[i] = scale * scaling.long[place] * multiplier(program, i, eta[place]);
-    }
-  }
-  const reducedCost = program.cost.slice();
+  for (let i = 0; i < program.rows; i += 1) rowDual[i] = restoring.dualOf(i);
   let objective = 0;
   for (let j = 0; j < program.columns; j += 1) {
     objective += program.cost[j] * primal[j];
-    for (let e = program.starts[j]; e < program.starts[j + 1]; e += 1) {
-      reducedCost[j] -= program.values[e] * rowDual[program.indices[e]];
-    }
+    reducedCost[j] = restoring.reducedCostOf(j);
   }
   return { objective, primal, rowDual, reducedCost };
+}
+
+/** The way back column by column and row by row, in methods for the reason told in rows.ts. */
+class Restoring {
+  readonly primal: Float64Array;
+  readonly rowDual: Float64Array;
+  readonly reducedCost: Float64Array;
+  private readonly program: LinearProgram;
+  private readonly columnBlock: Int32Array;
+  private readonly rowBlock: Int32Array;
+  private readonly placeOfBlock: Int32Array;
+  private readonly columnPlace: Int32Array;
+  private readonly columnSign: Int8Array;
+  private readonly kind: Uint8Array;
+  private readonly rowPlace: Int32Array;
+  private readonly rowSign: Int8Array;
+  private readonly limitDivisor: Float64Array | null;
+  private readonly X: Float64Array;
+  private readonly Z: Float64Array;
+  private readonly Y: Float64Array;
+  private readonly eta: Float64Array;
+  private readonly columns: number;
+  private readonly rows: number;
+  private readonly pairs: number;
+  /** Scales of columns' values, and of rows', limits' and long rows' duals. */
+  private readonly columnScale: Float64Array;
+  private readonly rowScale: Float64Array;
+  private readonly limitScale: Float64Array;
+  private readonly longScale: Float64Array;
+
+  constructor(program: LinearProgram, point: FoundPoint, scaling: Scaling) {
+    const { columns, rows, structure } = program;
+    const { returns } = point;
+    this.program = program;
+    this.columnBlock = structure?.columnBlock ?? new Int32Array(columns).fill(-1);
+    this.rowBlock = structure?.rowBlock ?? new Int32Array(rows).fill(-1);
+    this.primal = new Float64Array(columns);
+    this.rowDual = new Float64Array(rows);
+    this.reducedCost = new Float64Array(columns);
+    this.placeOfBlock = point.placeOfBlock;
+    this.columnPlace = returns.columnPlace;
+    this.columnSign = returns.columnSign;
+    this.kind = returns.rowClass;
+    this.rowPlace = returns.rowPlace;
+    this.rowSign = returns.rowSign;
+    this.limitDivisor = returns.limitDivisor;
+    this.X = point.X;
+    this.Z = point.Z;
+    this.Y = point.Y;
+    this.eta = point.eta;
+    this.columns = point.columns;
+    this.rows = point.rows;
+    this.pairs = point.columns + point.limits;
+    this.columnScale = scaling.column.map((scale) => scale * scaling.rhs);
+    this.rowScale = scaling.row.map((scale) => scale * scaling.cost);
+    this.limitScale = scaling.limit.map((scale) => scale * scaling.cost);
+    this.longScale = scaling.long.map((scale) => scale * scaling.cost);
+  }
+
+  valueOf(j: number): number {
+    const base = baseOf(this.program, j);
+    const slot = this.columnPlace[j];
+    const t = this.columnBlock[j];
+    if (slot < 0 || t < 0) return base;
+    return (
+      base + this.columnSign[j] * this.columnScale[slot] * this.X[this.placeOfBlock[t] * this.pairs + slot]
+    );
+  }
+
+  dualOf(i: number): number {
+    const kind = this.kind[i];
+    const place = this.rowPlace[i];
+    const sign = this.rowSign[i];
+    if (kind === rowClass.gone) return 0;
+    if (kind === rowClass.long)
+      return sign * this.longScale[place] * multiplier(this.program, i, this.eta[place]);
+    const t = this.placeOfBlock[this.rowBlock[i]];
+    if (kind === rowClass.interior)
+      return sign * this.rowScale[place] * multiplier(this.program, i, this.Y[t * this.rows + place]);
+    const divisor = this.limitDivisor === null ? 1 : this.limitDivisor[i];
+    return (-sign * this.limitScale[place] * this.Z[t * this.pairs + this.columns + place]) / divisor;
+  }
+
+  reducedCostOf(j: number): number {
+    const { cost, starts, indices, values } = this.program;
+    let value = cost[j];
+    for (let e = starts[j]; e < starts[j + 1]; e += 1) value -= values[e] * this.rowDual[indices[e]];
+    return value;
+  }
 }
 
 /** A one-sided row has a multiplier of one sign; rounding may leave the last digits of the other. */

@@ -10,7 +10,7 @@ export const rowClass = { gone: 0, interior: 1, limit: 2, long: 3 } as const;
  * single column of a block and any sizes; it is eliminated by itself. A *long* row touches no block or
  * many. All others are *interior*: they touch their own block and the one before, or close a cycle.
  */
-export interface Rows {
+export class Rows {
   readonly kind: Uint8Array;
   /** Interior: slot. Long: number. Limits: slot, once `occurrences` has been through. */
   readonly place: Int32Array;
@@ -21,97 +21,161 @@ export interface Rows {
   /** By interior slot: slack slot, −1 where all its rows are equations. */
   readonly slackSlot: readonly number[];
   readonly slots: number;
+
+  constructor(fields: Rows) {
+    this.kind = fields.kind;
+    this.place = fields.place;
+    this.sign = fields.sign;
+    this.rhs = fields.rhs;
+    this.interior = fields.interior;
+    this.long = fields.long;
+    this.slackSlot = fields.slackSlot;
+    this.slots = fields.slots;
+  }
 }
 
 const rowTolerance = 1e-9;
 
 /** Sorts the rows by what they touch. `unsupported` where a row of a block touches another kind of block. */
 export function sortRows(program: LinearProgram, columns: Columns): Rows | "infeasible" | "unsupported" {
-  const { rows, starts, indices, values, structure } = program;
-  const { place: columnPlace } = columns;
-  const rhs = new Float64Array(rows);
-  const locals = new Uint8Array(rows);
-  const used = new Uint8Array(rows);
-  const looksBack = new Uint8Array(rows);
-  const elsewhere = new Uint8Array(rows);
-  const rowBlock = structure?.rowBlock;
-  for (let j = 0; j < program.columns; j += 1) {
-    const at = baseOf(program, j);
-    const isKept = columnPlace[j] >= 0;
-    const t = blockOf(program, columns, j);
-    for (let e = starts[j]; e < starts[j + 1]; e += 1) {
-      const i = indices[e];
-      if (at !== 0) rhs[i] += values[e] * at;
+  const sorting = new RowSorting(program, columns);
+  for (let j = 0; j < program.columns; j += 1) sorting.meet(j);
+  for (let i = 0; i < program.rows; i += 1) {
+    const failure = sorting.classify(i);
+    if (failure !== null) return failure;
+  }
+  return sorting.place(columns.slots);
+}
+
+/**
+ * The work row by row. Classes and small methods, here and in what follows: V8 compiles a method that
+ * is called often once for all, but a long loop anew each time it is entered; and it throws away what
+ * was compiled for the first object of a literal when the literal makes its second.
+ */
+class RowSorting {
+  private readonly program: LinearProgram;
+  private readonly columns: Columns;
+  private readonly starts: Int32Array;
+  private readonly indices: Int32Array;
+  private readonly values: Float64Array;
+  private readonly rowBlock: Int32Array;
+  private readonly rowKind: Uint16Array;
+  private readonly locals: Uint8Array;
+  private readonly used: Uint8Array;
+  private readonly looksBack: Uint8Array;
+  private readonly elsewhere: Uint8Array;
+  private readonly kind: Uint8Array;
+  private readonly sign: Int8Array;
+  private readonly rhs: Float64Array;
+  /** By kind of row: whether one is interior, looks back, has a slack. */
+  private readonly isInterior: Uint8Array;
+  private readonly isBack: Uint8Array;
+  private readonly isSlack: Uint8Array;
+
+  constructor(program: LinearProgram, columns: Columns) {
+    const { rows, starts, indices, values, structure } = program;
+    this.program = program;
+    this.columns = columns;
+    this.starts = starts;
+    this.indices = indices;
+    this.values = values;
+    this.rowBlock = structure?.rowBlock ?? new Int32Array(rows).fill(-1);
+    this.rowKind = structure?.rowKind ?? new Uint16Array(rows);
+    this.locals = new Uint8Array(rows);
+    this.used = new Uint8Array(rows);
+    this.looksBack = new Uint8Array(rows);
+    this.elsewhere = new Uint8Array(rows);
+    this.kind = new Uint8Array(rows);
+    this.sign = new Int8Array(rows).fill(1);
+    this.rhs = new Float64Array(rows);
+    const kinds = kindCount(this.rowKind);
+    this.isInterior = new Uint8Array(kinds);
+    this.isBack = new Uint8Array(kinds);
+    this.isSlack = new Uint8Array(kinds);
+  }
+
+  /** Notes what a column does to its rows. */
+  meet(j: number): void {
+    const at = baseOf(this.program, j);
+    const isKept = this.columns.place[j] >= 0;
+    const t = blockOf(this.program, this.columns, j);
+    const end = this.starts[j + 1];
+    for (let e = this.starts[j]; e < end; e += 1) {
+      const i = this.indices[e];
+      if (at !== 0) this.rhs[i] += this.values[e] * at;
       if (!isKept) continue;
-      used[i] = 1;
+      this.used[i] = 1;
       if (t < 0) continue;
-      locals[i] = Math.min(2, locals[i] + 1);
-      const own = rowBlock === undefined ? -1 : rowBlock[i];
+      this.locals[i] = Math.min(2, this.locals[i] + 1);
+      const own = this.rowBlock[i];
       if (own < 0 || t === own) continue;
-      looksBack[i] = 1;
-      if (t < own - 1) elsewhere[i] = 1;
+      this.looksBack[i] = 1;
+      if (t < own - 1) this.elsewhere[i] = 1;
     }
   }
 
-  const kind = new Uint8Array(rows);
-  const place = new Int32Array(rows).fill(-1);
-  const sign = new Int8Array(rows).fill(1);
-  const kinds = kindTable(structure?.rowKind);
-  for (let i = 0; i < rows; i += 1) {
-    const lower = program.rowLower[i] - rhs[i];
-    const upper = program.rowUpper[i] - rhs[i];
-    if (used[i] === 0) {
-      const tolerance = rowTolerance * (1 + Math.abs(rhs[i]));
-      if (lower > tolerance || upper < -tolerance) return "infeasible";
-      continue;
+  /** Finds a row's side and whether it is long; those of blocks are interior until `place`. */
+  classify(i: number): "infeasible" | "unsupported" | null {
+    const lower = this.program.rowLower[i] - this.rhs[i];
+    const upper = this.program.rowUpper[i] - this.rhs[i];
+    if (this.used[i] === 0) {
+      const tolerance = rowTolerance * (1 + Math.abs(this.rhs[i]));
+      return lower > tolerance || upper < -tolerance ? "infeasible" : null;
     }
     if (!(lower <= upper)) return "infeasible";
-    if (lower === Number.NEGATIVE_INFINITY && upper === Number.POSITIVE_INFINITY) continue;
+    if (lower === Number.NEGATIVE_INFINITY && upper === Number.POSITIVE_INFINITY) return null;
     const turned = upper === Number.POSITIVE_INFINITY;
-    sign[i] = turned ? -1 : 1;
-    rhs[i] = turned ? -lower : upper;
-    const slackWidth = slackWidthOf(program, i);
-    if (structure === undefined || structure.rowBlock[i] < 0 || locals[i] === 0) {
-      kind[i] = rowClass.long;
-      continue;
+    this.sign[i] = turned ? -1 : 1;
+    this.rhs[i] = turned ? -lower : upper;
+    if (this.rowBlock[i] < 0 || this.locals[i] === 0) {
+      this.kind[i] = rowClass.long;
+      return null;
     }
-    if (elsewhere[i] === 1) return "unsupported";
-    kind[i] = rowClass.interior;
-    const k = structure.rowKind[i];
-    if (locals[i] > 1 || looksBack[i] === 1 || slackWidth < Number.POSITIVE_INFINITY) kinds.interior[k] = 1;
-    if (looksBack[i] === 1) kinds.back[k] = 1;
-    if (slackWidth > 0) kinds.slack[k] = 1;
+    if (this.elsewhere[i] === 1) return "unsupported";
+    this.kind[i] = rowClass.interior;
+    const k = this.rowKind[i];
+    const slackWidth = slackWidthOf(this.program, i);
+    if (this.locals[i] > 1 || this.looksBack[i] === 1 || slackWidth < Number.POSITIVE_INFINITY)
+      this.isInterior[k] = 1;
+    if (this.looksBack[i] === 1) this.isBack[k] = 1;
+    if (slackWidth > 0) this.isSlack[k] = 1;
+    return null;
   }
 
-  // Rows that look back come last, so that only they tie a block to the next.
-  const slotOf = new Int32Array(kinds.count).fill(-1);
-  let interior = 0;
-  for (const back of [0, 1]) {
-    for (let k = 0; k < kinds.count; k += 1) {
-      if (kinds.interior[k] === 0 || kinds.back[k] !== back) continue;
-      slotOf[k] = interior;
-      interior += 1;
+  /** Numbers what has been found; slack slots follow those of the columns. */
+  place(columnSlots: number): Rows {
+    const { kind, sign, rhs, isInterior, isBack, isSlack, rowKind } = this;
+    // Rows that look back come last, so that only they tie a block to the next.
+    const slotOf = new Int32Array(isInterior.length).fill(-1);
+    let interior = 0;
+    for (const back of [0, 1]) {
+      for (let k = 0; k < slotOf.length; k += 1) {
+        if (isInterior[k] === 0 || isBack[k] !== back) continue;
+        slotOf[k] = interior;
+        interior += 1;
+      }
     }
-  }
-  const slackSlot: number[] = new Array(interior).fill(-1);
-  let slots = columns.slots;
-  for (let k = 0; k < kinds.count; k += 1) {
-    if (slotOf[k] < 0 || kinds.slack[k] === 0) continue;
-    slackSlot[slotOf[k]] = slots;
-    slots += 1;
-  }
-  let long = 0;
-  for (let i = 0; i < rows; i += 1) {
-    if (kind[i] === rowClass.long) {
-      place[i] = long;
-      long += 1;
-    } else if (kind[i] === rowClass.interior) {
-      const slot = slotOf[structure?.rowKind[i] ?? 0];
-      if (slot >= 0) place[i] = slot;
-      else kind[i] = rowClass.limit;
+    const slackSlot: number[] = new Array(interior).fill(-1);
+    let slots = columnSlots;
+    for (let k = 0; k < slotOf.length; k += 1) {
+      if (slotOf[k] < 0 || isSlack[k] === 0) continue;
+      slackSlot[slotOf[k]] = slots;
+      slots += 1;
     }
+    const place = new Int32Array(kind.length).fill(-1);
+    let long = 0;
+    for (let i = 0; i < kind.length; i += 1) {
+      if (kind[i] === rowClass.long) {
+        place[i] = long;
+        long += 1;
+      } else if (kind[i] === rowClass.interior) {
+        const slot = slotOf[rowKind[i]];
+        if (slot >= 0) place[i] = slot;
+        else kind[i] = rowClass.limit;
+      }
+    }
+    return new Rows({ kind, place, sign, rhs, interior, long, slackSlot, slots });
   }
-  return { kind, place, sign, rhs, interior, long, slackSlot, slots };
 }
 
 /** Infinity for an inequality, 0 for an equation, between for a range. */
@@ -119,10 +183,8 @@ export function slackWidthOf({ rowLower, rowUpper }: LinearProgram, row: number)
   return isSame(rowLower[row], rowUpper[row]) ? 0 : rowUpper[row] - rowLower[row];
 }
 
-function kindTable(rowKind: Int32Array | undefined) {
+function kindCount(rowKind: Uint16Array): number {
   let count = 0;
-  if (rowKind !== undefined)
-    for (let i = 0; i < rowKind.length; i += 1) count = Math.max(count, rowKind[i] + 1);
-  const flags = () => new Uint8Array(count);
-  return { count, interior: flags(), back: flags(), slack: flags() };
+  for (let i = 0; i < rowKind.length; i += 1) count = Math.max(count, rowKind[i] + 1);
+  return count;
 }

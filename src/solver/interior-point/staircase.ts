@@ -1,6 +1,6 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
 import { type Columns, sortColumns } from "./columns.ts";
-import { fillBlocks, fillSizes } from "./fill.ts";
+import { fill } from "./fill.ts";
 import { type Links, linksOf } from "./links.ts";
 import { constantsOf, type Occurrences, occurrences } from "./occurrences.ts";
 import { type ReturnMap, returnMap } from "./return-map.ts";
@@ -155,8 +155,7 @@ function layOut(
     sizeWidth: new Float64Array(columns.sizes),
     pairCount: seen.pairCount,
   };
-  fillBlocks({ program, columns, rows, links, seen, coefficient }, result);
-  fillSizes({ program, columns, rows, links, seen, coefficient }, result);
+  fill({ program, columns, rows, links, seen, coefficient }, result);
   return result;
 }
 

@@ -17,8 +17,14 @@ import { eliminationOf } from "./kernels/elimination.ts";
 import { factorKernel } from "./kernels/factor.ts";
 import { forwardKernel } from "./kernels/forward.ts";
 import { residualKernel } from "./kernels/residuals.ts";
-import { emptyWork, type Work } from "./kernels/work.ts";
+import { Work } from "./kernels/work.ts";
 import type { Staircase } from "./staircase.ts";
+
+/**
+ * Blocks that each kernel takes at a time, so that the next finds them in the processor's cache, and so
+ * that kernels are called often: a function that is one long call runs half compiled.
+ */
+const near = 256;
 
 /** Weights of the proximal terms on the primal and the dual side, in scaled units. */
 export interface Proximal {
@@ -83,7 +89,7 @@ export class System {
       residual: residualKernel(template, elimination, false),
       relativeResidual: residualKernel(template, elimination, true),
     };
-    this.work = emptyWork(stairs, elimination, pattern, factor.sums.length);
+    this.work = new Work(stairs, elimination, pattern, factor.sums.length);
     this.border = borderPoint(stairs);
     this.width = template.carried.length;
     this.links = template.carried.filter(({ kind }) => kind === "link").length;
@@ -123,7 +129,10 @@ export class System {
     segments.forEach(({ from, to }, segment) => {
       this.setLinks(segment);
       AW.fill(0);
-      kernel(work, from, to, primal, dual);
+      kernel.memory.fill(0);
+      for (let end = to; end > from; end -= near) {
+        kernel.run(work, kernel.memory, Math.max(from, end - near), end, from, primal, dual);
+      }
       for (let l = 0; l < links; l += 1) {
         this.linkResidual[segment * links + l] = -AW[l];
         OUT[1] = Math.max(OUT[1], Math.abs(AW[l]));
@@ -195,12 +204,18 @@ export class System {
     work.AC.fill(0);
     for (let segment = 0; segment < segments.length; segment += 1) {
       const { from, to } = segments[segment];
-      if (this.kernels.factor.run(work, from, to, primal, dual) >= 0) return false;
-      for (const kernel of this.kernels.carry) kernel(work, from, to);
+      const { factor, carry, border: squares } = this.kernels;
+      factor.memory.fill(0);
+      for (const { memory } of carry) memory.fill(0);
       const matrix = this.segmentMatrix[segment];
       matrix.fill(0);
       for (let l = 0; l < links; l += 1) matrix[l * width + l] = -primal;
-      this.kernels.border.addSquares(work, from, to, matrix);
+      for (let begin = from; begin < to; begin += near) {
+        const end = Math.min(begin + near, to);
+        if (factor.run(work, factor.memory, begin, end, primal, dual) >= 0) return false;
+        for (const { run, memory } of carry) run(work, memory, begin, end);
+        squares.addSquares(work, begin, end, matrix);
+      }
       if (!eliminateFirst(matrix, width, links)) return false;
       for (let a = links; a < width; a += 1) {
         for (let b = links; b <= a; b += 1) {
@@ -228,6 +243,7 @@ export class System {
     const { stairs, work, border, links, width, side } = this;
     const { segments } = stairs;
     const { sizes, slacks, isInequality } = border;
+    const { forward, backward, border: projection } = this.kernels;
     const { AW, DW, OUT } = work;
     const long = border.eta.length;
     const count = sizes.v.length;
@@ -246,8 +262,12 @@ export class System {
     segments.forEach(({ from, to }, segment) => {
       AW.fill(0);
       this.setLinks(segment);
-      this.kernels.forward(work, from, to, target, share);
-      this.kernels.border.project(work, from, to);
+      forward.memory.fill(0);
+      for (let begin = from; begin < to; begin += near) {
+        const end = Math.min(begin + near, to);
+        forward.run(work, forward.memory, begin, end, target, share);
+        projection.project(work, begin, end);
+      }
       const matrix = this.segmentMatrix[segment];
       for (let l = 0; l < links; l += 1) {
         const value = AW[l] + this.linkResidual[segment * links + l];
@@ -279,9 +299,13 @@ export class System {
         DW[l] = value;
         border.dLink[segment * links + l] = value;
       }
-      this.kernels.border.combine(work, from, to);
       this.setLinks(segment);
-      this.kernels.backward(work, from, to);
+      backward.memory.fill(0);
+      for (let end = to; end > from; end -= near) {
+        const begin = Math.max(from, end - near);
+        projection.combine(work, begin, end);
+        backward.run(work, backward.memory, begin, end);
+      }
     });
     const [reachPrimal, reachDual, products, lower, upper, both] = OUT;
     const pairs = stairs.pairCount;

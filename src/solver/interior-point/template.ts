@@ -39,19 +39,3 @@ export type Carried =
   | { readonly kind: "link"; readonly link: number }
   | { readonly kind: "long"; readonly row: number }
   | { readonly kind: "size"; readonly size: number };
-
-/** Numbers a block has of each kind of array. */
-export interface Strides {
-  readonly pairs: number;
-  readonly columns: number;
-  readonly rows: number;
-  readonly limits: number;
-  readonly varying: number;
-  readonly back: number;
-  readonly direct: number;
-  readonly masks: number;
-  readonly costs: number;
-  readonly carried: number;
-  /** Entries of the factor below its diagonal, and of its tie to the next block. */
-  readonly factor: number;
-}

@@ -121,10 +121,10 @@ describe("a step of the method", () => {
         if (!system.factor({ primal: 1e-9, dual: 1e-6 })) return;
         const target = share * mu;
         system.direction(target, false);
-        const { X, Z, DX, KP } = system.work;
+        const { X, Z, DX, DZ } = system.work;
         for (let p = 0; p < X.length; p += 1) {
           if (Z[p] === 0) continue;
-          const dz = KP[p]! - (Z[p]! / X[p]!) * DX[p]!;
+          const dz = DZ[p]!;
           const product = X[p]! * Z[p]! + X[p]! * dz + Z[p]! * DX[p]!;
           expect(Math.abs(product - target)).toBeLessThan(1e-9 * (1 + Math.abs(X[p]! * dz)));
         }

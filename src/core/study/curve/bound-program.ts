@@ -105,7 +105,7 @@ function withRow(
           structure: {
             ...structure,
             rowBlock: Int32Array.from([...structure.rowBlock, -1]),
-            rowKind: Int32Array.from([
+            rowKind: Uint16Array.from([
               ...structure.rowKind,
               structure.rowKind.reduce((most, kind) => Math.max(most, kind), -1) + 1,
             ]),

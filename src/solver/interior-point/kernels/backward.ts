@@ -1,16 +1,16 @@
 import type { Template } from "../template.ts";
 import type { Elimination } from "./elimination.ts";
 import { carriedPlace, limitResidual } from "./expressions.ts";
-import { coefficientName, compile, loop, maskName, sum } from "./source.ts";
+import { coefficientName, compile, loop, maskName, type Sweep, sum } from "./source.ts";
 import type { Work } from "./work.ts";
 
 /**
  * The direction, substituted backwards from the half-solved rows in DY (less G·DW already) and from
- * DW: DY and DX; a multiplier changes by KP − z/x·dx. OUT: 0 largest −dx/x, 1 largest −dz/z, 2 to 5 the sums x·z, x·dz, z·dx, dx·dz.
+ * DW: DY, DX and, from what products lack in DZ, DZ = DZ − z/x·DX. OUT: 0 largest −dx/x, 1 largest −dz/z, 2 to 5 the sums x·z, x·dz, z·dx, dx·dz.
  */
-export type BackwardKernel = (work: Work, from: number, to: number) => void;
+type Backward = (work: Work, memory: Float64Array, from: number, to: number) => void;
 
-export function backwardKernel(template: Template, elimination: Elimination): BackwardKernel {
+export function backwardKernel(template: Template, elimination: Elimination): Sweep<Backward> {
   const { columns: n, rows: m, limit, own, back, long, carried } = template;
   const { backRows, hasL, hasV } = elimination;
   const lines: string[] = [];
@@ -62,20 +62,23 @@ export function backwardKernel(template: Template, elimination: Elimination): Ba
   });
   for (let p = 0; p < n + limit.length; p += 1) {
     lines.push(
-      `const q${p} = d${p} / X${p}, dz${p} = KP[o + ${p}] - z${p} * q${p};`,
-      `DX[o + ${p}] = d${p}; reachX = Math.max(reachX, -q${p}); reachZ = Math.max(reachZ, -dz${p} / (z${p} + 1e-300));`,
+      `const q${p} = d${p} / X${p}, dz${p} = DZ[o + ${p}] - z${p} * q${p};`,
+      `DX[o + ${p}] = d${p}; DZ[o + ${p}] = dz${p}; reachX = Math.max(reachX, -q${p});`,
+      // Dividing where it is needed alone: few multipliers reach further than those before.
+      `if (-dz${p} > reachZ * z${p}) reachZ = -dz${p} / (z${p} + 1e-300);`,
       `xz += X${p} * z${p}; xdz += X${p} * dz${p}; zdx += z${p} * d${p}; dxdz += d${p} * dz${p};`,
     );
   }
   for (const next of backRows) lines.push(`y${next} = a${next};`);
-  return compile<BackwardKernel>(
-    ["from", "to"],
+  const handed = backRows.map((next) => `y${next}`);
+  const run = compile<Backward>(
+    ["M", "from", "to"],
     loop({
       template,
-      arrays: ["X", "Z", "DX", "KP", "DY", "TH", "DI", "LV", "W", "DW", "OUT"],
+      arrays: ["X", "Z", "DX", "DZ", "DY", "TH", "DI", "LV", "W", "DW", "OUT"],
+      handed,
       before: [
         ...carried.map((_, c) => `const D${c} = DW[${c}], W${c} = W[${c}];`),
-        ...backRows.map((next) => `let y${next} = 0;`),
         "let reachX = OUT[0], reachZ = OUT[1], xz = OUT[2], xdz = OUT[3], zdx = OUT[4], dxdz = OUT[5];",
       ],
       each: [`const ol = t * ${elimination.stored};`, ...lines],
@@ -83,4 +86,5 @@ export function backwardKernel(template: Template, elimination: Elimination): Ba
       backwards: true,
     }),
   );
+  return { run, memory: new Float64Array(handed.length) };
 }

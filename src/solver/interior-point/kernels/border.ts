@@ -18,9 +18,6 @@ type Squares = (work: Work, from: number, to: number, matrix: Float64Array) => v
 
 /** Columns taken at once: a function that is too long is never optimised. */
 const together = 6;
-/** Blocks whose G is squared group by group while it is near. */
-const near = 32;
-
 export function borderKernels({ rows, carried }: Template, pattern: BorderPattern): BorderKernels {
   const width = carried.length;
   const groups: number[][] = [];
@@ -34,10 +31,7 @@ export function borderKernels({ rows, carried }: Template, pattern: BorderPatter
   const combinations = groups.map((group) => combineKernel(rows, pattern, group));
   return {
     addSquares: (work, from, to, matrix) => {
-      for (let first = from; first < to; first += near) {
-        const last = Math.min(first + near, to);
-        for (const kernel of squares) kernel(work, first, last, matrix);
-      }
+      for (const kernel of squares) kernel(work, from, to, matrix);
     },
     project: (work, from, to) => {
       for (const kernel of projections) kernel(work, from, to);

@@ -1,10 +1,10 @@
 import type { Template } from "../template.ts";
 import type { BorderPattern } from "./border-pattern.ts";
 import type { Elimination } from "./elimination.ts";
-import { coefficientName, compile, loop, sum } from "./source.ts";
+import { coefficientName, compile, loop, type Sweep, sum } from "./source.ts";
 import type { Work } from "./work.ts";
 
-export type CarryKernel = (work: Work, from: number, to: number) => void;
+type Carry = (work: Work, memory: Float64Array, from: number, to: number) => void;
 
 /** Carried columns taken by one kernel: a function that is too long is never optimised. */
 const together = 6;
@@ -14,8 +14,8 @@ export function carryKernels(
   template: Template,
   elimination: Elimination,
   pattern: BorderPattern,
-): CarryKernel[] {
-  const kernels: CarryKernel[] = [];
+): Sweep<Carry>[] {
+  const kernels: Sweep<Carry>[] = [];
   for (let first = 0; first < template.carried.length; first += together) {
     const last = Math.min(first + together, template.carried.length);
     kernels.push(carryKernel(template, elimination, pattern, first, last));
@@ -29,11 +29,11 @@ function carryKernel(
   pattern: BorderPattern,
   first: number,
   last: number,
-): CarryKernel {
+): Sweep<Carry> {
   const { columns: n, rows: m, carried, limit, own, back, long, direct } = template;
   const { backRows, hasL, hasV } = elimination;
   const lines: string[] = [];
-  const before: string[] = [];
+  const handed: string[] = [];
   const sharedV: string[] = [];
   for (const next of backRows) {
     for (let i = 0; i < m; i += 1) {
@@ -47,7 +47,7 @@ function carryKernel(
     if (!products.has(name)) {
       products.set(name, expression);
       lines.push(`const ${name} = ${expression};`);
-      if (back.some((entry) => entry.column === column)) before.push(`let p${name} = 0;`);
+      if (back.some((entry) => entry.column === column)) handed.push(`p${name}`);
     }
     return name;
   };
@@ -90,7 +90,7 @@ function carryKernel(
       );
     }
     for (const next of backRows) {
-      before.push(`let c${next}_${c} = 0;`);
+      handed.push(`c${next}_${c}`);
       const tie = Array.from({ length: m }, (_, i) => i)
         .filter((i) => hasV(i, next) && pattern.has(i, c))
         .map((i) => `u${i}_${next} * g${i}_${c}`);
@@ -104,12 +104,12 @@ function carryKernel(
       if (hasL(i, p)) factor.push(`const l${i}_${p} = LV[ol + ${elimination.placeOfL(i, p)}];`);
     }
   }
-  return compile<CarryKernel>(
-    ["from", "to"],
+  const run = compile<Carry>(
+    ["M", "from", "to"],
     loop({
       template,
       arrays: ["X", "Z", "TH", "DI", "LV", "G"],
-      before,
+      handed,
       each: [
         `const ol = t * ${elimination.stored}, og = t * ${pattern.stored};`,
         ...factor,
@@ -119,4 +119,5 @@ function carryKernel(
       ],
     }),
   );
+  return { run, memory: new Float64Array(handed.length) };
 }

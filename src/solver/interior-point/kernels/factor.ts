@@ -1,6 +1,6 @@
 import type { Template } from "../template.ts";
 import type { Elimination } from "./elimination.ts";
-import { coefficientName, compile, loop, maskName, sum } from "./source.ts";
+import { coefficientName, compile, loop, maskName, type Sweep, sum } from "./source.ts";
 import type { Work } from "./work.ts";
 
 /**
@@ -12,9 +12,17 @@ export interface BorderSum {
   readonly b: number;
 }
 
-export interface FactorKernel {
-  /** @returns −1, or the block whose pivot is not positive */
-  readonly run: (work: Work, from: number, to: number, rho: number, delta: number) => number;
+/** @returns −1, or the block whose pivot is not positive */
+type Factor = (
+  work: Work,
+  memory: Float64Array,
+  from: number,
+  to: number,
+  rho: number,
+  delta: number,
+) => number;
+
+export interface FactorKernel extends Sweep<Factor> {
   /** One sum in `work.AC` for each. */
   readonly sums: readonly BorderSum[];
 }
@@ -107,11 +115,11 @@ export function factorKernel(template: Template, elimination: Elimination): Fact
       );
     }
   }
-  const before: string[] = [];
+  const handed: string[] = [];
   for (const a of backRows) {
     for (const b of backRows) {
       if (b > a || !hasT(a, b)) continue;
-      before.push(`let c${a}_${b} = 0;`);
+      handed.push(`c${a}_${b}`);
       const terms = Array.from({ length: m }, (_, i) => i)
         .filter((i) => hasV(i, a) && hasV(i, b))
         .map((i) => `u${i}_${a} * u${i}_${b} * i${i}`);
@@ -119,21 +127,21 @@ export function factorKernel(template: Template, elimination: Elimination): Fact
     }
   }
   for (const column of new Set(back.map((entry) => entry.column))) {
-    before.push(`let pth${column} = 0;`);
+    handed.push(`pth${column}`);
     lines.push(`pth${column} = th${column};`);
   }
-  before.push(...sums.map((_, s) => `let s${s} = 0;`));
-  const run = compile<FactorKernel["run"]>(
-    ["from", "to", "rho", "delta"],
+  const run = compile<Factor>(
+    ["M", "from", "to", "rho", "delta"],
     loop({
       template,
       arrays: ["X", "Z", "Y", "TH", "DI", "LV", "AC"],
-      before,
+      handed,
+      before: sums.map((_, s) => `let s${s} = 0;`),
       each: [`const ol = t * ${elimination.stored};`, ...lines],
       after: [...sums.map((_, s) => `AC[${s}] += s${s};`), "return -1;"],
     }),
   );
-  return { run, sums };
+  return { run, memory: new Float64Array(handed.length), sums };
 }
 
 /** Sums of the border: sizes × sizes, long rows × long rows, sizes × long rows. */

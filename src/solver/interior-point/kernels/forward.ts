@@ -1,37 +1,42 @@
 import type { Template } from "../template.ts";
 import type { Elimination } from "./elimination.ts";
 import { columnResidual, limitResidual, rowResidual } from "./expressions.ts";
-import { coefficientName, compile, loop, maskName, sum } from "./source.ts";
+import { coefficientName, compile, loop, maskName, type Sweep, sum } from "./source.ts";
 import type { Work } from "./work.ts";
 
 /**
  * Right-hand sides of a direction, eliminated forwards: f into DX of the columns, what products lack
- * over x into KP, the half-solved rows into DY; AW gains the sums of the carried columns. Residuals are
+ * over x into DZ, the half-solved rows into DY; AW gains the sums of the carried columns. Residuals are
  * found again rather than kept: they cost less than the memory.
  *
- * @param second 1 where the second-order part of the predictor, in DX and KP, counts against the products, else 0
+ * @param second 1 where the second-order part of the predictor, in DX and DZ, counts against the products, else 0
  */
-export type ForwardKernel = (work: Work, from: number, to: number, target: number, second: number) => void;
+type Forward = (
+  work: Work,
+  memory: Float64Array,
+  from: number,
+  to: number,
+  target: number,
+  second: number,
+) => void;
 
-export function forwardKernel(template: Template, elimination: Elimination): ForwardKernel {
+export function forwardKernel(template: Template, elimination: Elimination): Sweep<Forward> {
   const { columns: n, rows: m, limits: q, limit, own, back, long, carried } = template;
   const { backRows, hasL, hasV } = elimination;
   const lines: string[] = [];
   const backColumns = [...new Set(back.map((entry) => entry.column))];
   for (let p = 0; p < n + q; p += 1) {
     const absent = p < n ? `${maskName(template, p)} * ` : "";
-    // The predictor's change of a multiplier follows from its KP and DX.
-    const change = `KP[o + ${p}] - z${p} * DX[o + ${p}] / X${p}`;
     lines.push(
-      `const X${p} = X[o + ${p}], x${p} = ${absent}X${p}, z${p} = Z[o + ${p}];`,
-      `const q${p} = ${maskName(template, p)} * (target - X${p} * z${p} - second * DX[o + ${p}] * (${change})) / X${p}; KP[o + ${p}] = q${p};`,
+      `const X${p} = X[o + ${p}], i${p} = 1 / X${p}, x${p} = ${absent}X${p}, z${p} = Z[o + ${p}];`,
+      `const q${p} = ${maskName(template, p)} * ((target - second * DX[o + ${p}] * DZ[o + ${p}]) * i${p} - z${p}); DZ[o + ${p}] = q${p};`,
     );
   }
   for (let i = 0; i < m; i += 1) lines.push(`const a${i} = Y[om + ${i}];`);
   for (const row of backRows) lines.push(`const y${row} = Y[om + ${m + row}];`);
   limit.forEach((_, l) => {
     lines.push(
-      `const e${l} = z${n + l} / X${n + l}, p${l} = q${n + l} - e${l} * ${limitResidual(template, l).value};`,
+      `const e${l} = z${n + l} * i${n + l}, p${l} = q${n + l} - e${l} * ${limitResidual(template, l).value};`,
     );
   });
   for (let j = 0; j < n; j += 1) {
@@ -84,19 +89,20 @@ export function forwardKernel(template: Template, elimination: Elimination): For
     lines.push(`c${next} = ${sum(tie)};`);
   }
   for (const column of backColumns) lines.push(`ptf${column} = tf${column}; px${column} = x${column};`);
-  return compile<ForwardKernel>(
-    ["from", "to", "target", "second"],
+  const handed = [
+    ...backRows.map((next) => `c${next}`),
+    ...backColumns.flatMap((column) => [`ptf${column}`, `px${column}`]),
+  ];
+  const run = compile<Forward>(
+    ["M", "from", "to", "target", "second"],
     loop({
       template,
-      arrays: ["X", "Z", "DX", "KP", "Y", "DY", "TH", "B", "C", "DI", "LV", "W", "AW"],
-      before: [
-        ...sums.map((_, s) => `let s${s} = 0;`),
-        ...backRows.map((next) => `let c${next} = 0;`),
-        ...backColumns.map((column) => `let ptf${column} = 0, px${column} = 0;`),
-        ...carried.map((_, c) => `const W${c} = W[${c}];`),
-      ],
+      arrays: ["X", "Z", "DX", "DZ", "Y", "DY", "TH", "B", "C", "DI", "LV", "W", "AW"],
+      handed,
+      before: [...sums.map((_, s) => `let s${s} = 0;`), ...carried.map((_, c) => `const W${c} = W[${c}];`)],
       each: [`const ol = t * ${elimination.stored}, ok = t * S.cost;`, ...lines],
       after: sums.map((item, s) => `AW[${item.carried}] += s${s};`),
     }),
   );
+  return { run, memory: new Float64Array(handed.length) };
 }

@@ -1,23 +1,31 @@
 import type { Template } from "../template.ts";
 import type { Elimination } from "./elimination.ts";
 import { columnResidual, costName, limitResidual, rowResidual } from "./expressions.ts";
-import { coefficientName, compile, loop, maskName, sum } from "./source.ts";
+import { coefficientName, compile, loop, maskName, type Sweep, sum } from "./source.ts";
 import type { Work } from "./work.ts";
 
 /**
- * Moves the point along DX, DY and the multipliers' KP − z/x·dx, and measures the residuals there, backwards. AW gains, for each
+ * Moves the point along DX, DY and DZ, and measures the residuals there, backwards. AW gains, for each
  * carried column, what rows and limits say of it: Σ r·ω + Σ D·y for sizes and links, Σ G·x for long
  * rows. OUT: 0 and 1 the largest primal and dual residual, 2 primal objective, 3 dual objective,
- * 4 the sum of all products x·z.
+ * 4 the sum of all products x·z. `first` is the segment's first block.
  */
-export type ResidualKernel = (work: Work, from: number, to: number, primal: number, dual: number) => void;
+type Residuals = (
+  work: Work,
+  memory: Float64Array,
+  from: number,
+  to: number,
+  first: number,
+  primal: number,
+  dual: number,
+) => void;
 
 /** @param relative residuals count relative to the largest product in their row or column, if above 1 */
 export function residualKernel(
   template: Template,
   elimination: Elimination,
   relative: boolean,
-): ResidualKernel {
+): Sweep<Residuals> {
   const { columns: n, rows: m, limits: q, limit, back, long, carried, direct, cost } = template;
   const { backRows } = elimination;
   const lines: string[] = [];
@@ -25,7 +33,7 @@ export function residualKernel(
   for (let p = 0; p < n + q; p += 1) {
     const absent = p < n ? `${maskName(template, p)} * ` : "";
     lines.push(
-      `const X${p} = X[o + ${p}] + primal * DX[o + ${p}], z${p} = Z[o + ${p}] + dual * (KP[o + ${p}] - Z[o + ${p}] / X[o + ${p}] * DX[o + ${p}]); X[o + ${p}] = X${p}; Z[o + ${p}] = z${p};`,
+      `const X${p} = X[o + ${p}] + primal * DX[o + ${p}], z${p} = Z[o + ${p}] + dual * DZ[o + ${p}]; X[o + ${p}] = X${p}; Z[o + ${p}] = z${p};`,
       `const x${p} = ${absent}X${p}; products += X${p} * z${p};`,
     );
   }
@@ -34,7 +42,7 @@ export function residualKernel(
   // The block before moves later, so its columns are moved here for once.
   for (const column of new Set(back.map((entry) => entry.column)))
     lines.push(
-      `const px${column} = t > from ? X[o - ${n + q} + ${column}] + primal * DX[o - ${n + q} + ${column}] : 0;`,
+      `const px${column} = t > first ? X[o - ${n + q} + ${column}] + primal * DX[o - ${n + q} + ${column}] : 0;`,
     );
   const measure = (value: string, products: readonly string[], most: string) => {
     const size = relative
@@ -80,14 +88,15 @@ export function residualKernel(
     lines.push(`s${s} += ${sum(terms)};`);
   });
   for (const next of backRows) lines.push(`y${next} = a${next};`);
-  return compile<ResidualKernel>(
-    ["from", "to", "primal", "dual"],
+  const handed = backRows.map((next) => `y${next}`);
+  const run = compile<Residuals>(
+    ["M", "from", "to", "first", "primal", "dual"],
     loop({
       template,
-      arrays: ["X", "Z", "DX", "KP", "Y", "DY", "C", "B", "W", "AW", "OUT"],
+      arrays: ["X", "Z", "DX", "DZ", "Y", "DY", "C", "B", "W", "AW", "OUT"],
+      handed,
       before: [
         ...carried.map((_, c) => `const W${c} = W[${c}];`),
-        ...backRows.map((next) => `let y${next} = 0;`),
         ...sums.map((_, s) => `let s${s} = 0;`),
         "let mostPrimal = OUT[0], mostDual = OUT[1], objective = OUT[2], dualObjective = OUT[3], products = OUT[4];",
       ],
@@ -99,4 +108,5 @@ export function residualKernel(
       backwards: true,
     }),
   );
+  return { run, memory: new Float64Array(handed.length) };
 }

@@ -10,6 +10,15 @@ const compiled = new Map<string, unknown>();
 /** Some ten shapes of kernels; beyond that the oldest are dropped. */
 const mostKept = 400;
 
+/**
+ * A kernel that goes through a segment in several calls, near blocks by near blocks. What it hands from
+ * one block to the next stays in `memory` between the calls, which is zero before the first.
+ */
+export interface Sweep<Run> {
+  readonly run: Run;
+  readonly memory: Float64Array;
+}
+
 /** Compiles a function body once. `parameters` are its names; `d` holds the work arrays. */
 export function compile<F>(parameters: readonly string[], body: string): F {
   const key = `${parameters.join()}\n${body}`;
@@ -43,6 +52,8 @@ export function used(text: string, letter: string): number[] {
 interface Loop {
   readonly template: Template;
   readonly arrays: readonly string[];
+  /** Variables that one block leaves to the next, kept in M. */
+  readonly handed?: readonly string[];
   /** Statements before and after the loop. */
   readonly before?: readonly string[];
   readonly each: readonly string[];
@@ -54,7 +65,15 @@ interface Loop {
  * A loop over blocks `from` ≤ t < `to` that declares what its body uses: constants k, values by block
  * v, masks w, entries of the block before b and of the next one n, direct entries r.
  */
-export function loop({ template, arrays, before = [], each, after = [], backwards = false }: Loop): string {
+export function loop({
+  template,
+  arrays,
+  handed = [],
+  before = [],
+  each,
+  after = [],
+  backwards = false,
+}: Loop): string {
   const body = each.join("\n");
   const text = `${before.join("\n")}\n${body}\n${after.join("\n")}`;
   const declare = (letter: string, from: string) =>
@@ -68,6 +87,7 @@ export function loop({ template, arrays, before = [], each, after = [], backward
     "const K = d.K, V = d.V, MK = d.MK, LIVE = d.LIVE, BK = d.BK, DR = d.DR, S = d.strides;",
     "const nv = S.varying, nm = S.mask, nb = S.back, nd = S.direct;",
     ...used(text, "k").map((i) => `const k${i} = K[${i}];`),
+    ...handed.map((name, i) => `let ${name} = M[${i}];`),
     ...before,
     head,
     `const o = t * ${columns + limits}, oc = t * ${columns}, om = t * ${rows}, oq = t * ${limits};`,
@@ -79,6 +99,7 @@ export function loop({ template, arrays, before = [], each, after = [], backward
     ...declare("r", "DR[t * nd + #]"),
     body,
     "}",
+    ...handed.map((name, i) => `M[${i}] = ${name};`),
     ...after,
   ].join("\n");
 }

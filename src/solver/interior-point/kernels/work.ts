@@ -2,14 +2,17 @@ import type { Staircase } from "../staircase.ts";
 import type { BorderPattern } from "./border-pattern.ts";
 import type { Elimination } from "./elimination.ts";
 
-/** Arrays that the kernels share, block after block. Short names, since the kernels' text uses them. */
-export interface Work {
+/**
+ * Arrays that the kernels share, block after block. Short names, since the kernels' text uses them. A
+ * class for the reason told in rows.ts: the kernels of a process's second solve would start uncompiled.
+ */
+export class Work {
   /** Columns, then limits' slacks; their multipliers. Absent pairs are 1 and 0. */
   readonly X: Float64Array;
   readonly Z: Float64Array;
+  /** Their direction; on the way what rows ask of a column, and what a product lacks, over x. */
   readonly DX: Float64Array;
-  /** What each product x·z should still become, over x. */
-  readonly KP: Float64Array;
+  readonly DZ: Float64Array;
   /** Row duals and their direction; on the way the half-solved right-hand side. */
   readonly Y: Float64Array;
   readonly DY: Float64Array;
@@ -26,7 +29,7 @@ export interface Work {
   readonly LIVE: Uint8Array;
   readonly C: Float64Array;
   readonly B: Float64Array;
-  readonly strides: Staircase["strides"];
+  readonly strides: Strides;
   /** Sums into the border's matrix, and into one value for each carried column. */
   readonly AC: Float64Array;
   readonly AW: Float64Array;
@@ -35,41 +38,50 @@ export interface Work {
   readonly DW: Float64Array;
   /** Sums and largest values that a sweep finds; see each kernel. */
   readonly OUT: Float64Array;
+
+  constructor(stairs: Staircase, elimination: Elimination, pattern: BorderPattern, sums: number) {
+    const { template, blocks, strides } = stairs;
+    const { columns: n, rows: m, limits: q, carried } = template;
+    const each = (count: number) => new Float64Array(blocks * count);
+    this.X = each(n + q).fill(1);
+    this.Z = each(n + q);
+    this.DX = each(n + q);
+    this.DZ = each(n + q);
+    this.Y = new Float64Array((blocks + 1) * m);
+    this.DY = new Float64Array((blocks + 1) * m);
+    this.TH = each(n);
+    this.DI = each(m);
+    this.LV = each(elimination.stored);
+    this.G = each(pattern.stored);
+    this.K = stairs.constants;
+    this.V = stairs.varying;
+    this.BK = stairs.back;
+    this.DR = stairs.direct;
+    this.MK = stairs.mask;
+    this.LIVE = stairs.live;
+    this.C = stairs.cost;
+    this.B = stairs.rhs;
+    this.strides = new Strides(strides);
+    this.AC = new Float64Array(Math.max(1, sums));
+    this.AW = new Float64Array(Math.max(1, carried.length));
+    this.W = new Float64Array(Math.max(1, carried.length));
+    this.DW = new Float64Array(Math.max(1, carried.length));
+    this.OUT = new Float64Array(16);
+  }
 }
 
-export function emptyWork(
-  stairs: Staircase,
-  elimination: Elimination,
-  pattern: BorderPattern,
-  sums: number,
-): Work {
-  const { template, blocks, strides } = stairs;
-  const { columns: n, rows: m, limits: q, carried } = template;
-  const each = (count: number) => new Float64Array(blocks * count);
-  return {
-    X: each(n + q).fill(1),
-    Z: each(n + q),
-    DX: each(n + q),
-    KP: each(n + q),
-    Y: new Float64Array((blocks + 1) * m),
-    DY: new Float64Array((blocks + 1) * m),
-    TH: each(n),
-    DI: each(m),
-    LV: each(elimination.stored),
-    G: each(pattern.stored),
-    K: stairs.constants,
-    V: stairs.varying,
-    BK: stairs.back,
-    DR: stairs.direct,
-    MK: stairs.mask,
-    LIVE: stairs.live,
-    C: stairs.cost,
-    B: stairs.rhs,
-    strides,
-    AC: new Float64Array(Math.max(1, sums)),
-    AW: new Float64Array(Math.max(1, carried.length)),
-    W: new Float64Array(Math.max(1, carried.length)),
-    DW: new Float64Array(Math.max(1, carried.length)),
-    OUT: new Float64Array(16),
-  };
+class Strides {
+  readonly varying: number;
+  readonly back: number;
+  readonly direct: number;
+  readonly mask: number;
+  readonly cost: number;
+
+  constructor({ varying, back, direct, mask, cost }: Staircase["strides"]) {
+    this.varying = varying;
+    this.back = back;
+    this.direct = direct;
+    this.mask = mask;
+    this.cost = cost;
+  }
 }
