@@ -1,0 +1,25 @@
+import { type Static, Type } from "typebox";
+import { quantity, record, tagged } from "./building-blocks.ts";
+
+export const HeatLoss = tagged("by", "Heat loss", [
+  record("ISO 9806 coefficients, per m² of aperture", {
+    by: Type.Literal("iso-9806"),
+    a1_W_m2K: quantity("a1", "W/(m²·K)", { least: 0, most: 50 }),
+    a2_W_m2K2: quantity("a2", "W/(m²·K²)", { least: 0, most: 1 }),
+    a3_J_m3K: Type.Optional(quantity("a3, wind dependence of heat loss", "J/(m³·K)", { least: 0, most: 20 })),
+    a5_kJ_m2K: Type.Optional(quantity("a5, effective heat capacity", "kJ/(m²·K)", { least: 0, most: 200 })),
+    a6_s_m: Type.Optional(quantity("a6, wind dependence of optics", "s/m", { least: 0, most: 1 })),
+    a8_W_m2K4: Type.Optional(quantity("a8", "W/(m²·K⁴)", { least: 0, most: 1e-6 })),
+  }),
+  record("Receiver tube", {
+    by: Type.Literal("receiver-tube"),
+    linear_W_mK: quantity("Loss, linear in absorber temperature", "W/(m·°C)", { least: 0, most: 50 }),
+    quartic_W_mK4: quantity("Loss, fourth power of absorber temperature", "W/(m·°C⁴)", {
+      least: 0,
+      most: 1e-6,
+    }),
+    apertureWidth_m: quantity("Aperture width per metre of tube", "m", { above: 0, most: 30 }),
+    a5_kJ_m2K: Type.Optional(quantity("Effective heat capacity", "kJ/(m²·K)", { least: 0, most: 200 })),
+  }),
+]);
+export type HeatLoss = Static<typeof HeatLoss>;
