@@ -5,7 +5,10 @@ export { type Chart, type ChartFrame, type ChartTable, forBothWidths } from "./c
 export { type ChartText, plainText } from "./chart-text.ts";
 export { collectorMatch } from "./collector-match.ts";
 export { demandProfile, type ProfileData } from "./demand-profile.ts";
+export { type ConcentrationCurve, efficiencyByConcentration } from "./efficiency-by-concentration.ts";
+export { type FilmLifeData, filmLife } from "./film-life.ts";
 export { type DurationData, loadDuration } from "./load-duration.ts";
+export { type LossChain, type LossPanel, lossNames, lossWaterfall } from "./loss-waterfall.ts";
 export { type MarginalData, marginalCost } from "./marginal-cost.ts";
 export { type MonthlyWeather, monthlyWeather, monthlyWeatherSums } from "./monthly-weather.ts";
 export { months } from "./months.ts";

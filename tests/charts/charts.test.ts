@@ -7,8 +7,12 @@ import {
   cashFlow,
   collectorMatch,
   demandProfile,
+  efficiencyByConcentration,
+  filmLife,
   forBothWidths,
   loadDuration,
+  lossNames,
+  lossWaterfall,
   marginalCost,
   monthlyWeather,
   monthlyWeatherSums,
@@ -21,7 +25,10 @@ import { expectClose } from "../support/close.ts";
 import {
   sampleCash,
   sampleCharts,
+  sampleConcentration,
   sampleCurve,
+  sampleFilmLife,
+  sampleLosses,
   sampleMatch,
   sampleMonths,
   sampleNetwork,
@@ -247,6 +254,49 @@ describe("charts of any data whatever draw no NaN", () => {
       few,
     );
   });
+  it("loss waterfalls, also without networks", () => {
+    const losses = record(...(Object.keys(lossNames) as (keyof typeof lossNames)[]));
+    const chain = fc
+      .tuple(
+        record("beam_kWh_per_m2", "diffuse_kWh_per_m2", "useful_kWh_per_m2", "spilled_kWh_per_m2"),
+        fc.option(any, { nil: null }),
+        losses,
+      )
+      .map(([sums, used_kWh_per_m2, lost]) => ({ ...sums, used_kWh_per_m2, losses: lost }));
+    const panel = fc.record({ name: fc.constantFrom("A", "B"), meanFluid_C: any, chain });
+    fc.assert(
+      fc.property(fc.array(panel, { maxLength: 5 }), (list) => expectSound(lossWaterfall(list, frame))),
+      few,
+    );
+  });
+  it("efficiency by concentration, also without curves", () => {
+    const curve = fc.record({
+      meanFluid_C: any,
+      slopeError_mrad: any,
+      concentration: fc.array(any, { maxLength: 5 }),
+      efficiency: fc.array(any, { maxLength: 5 }),
+      best: record("concentration", "efficiency"),
+    });
+    fc.assert(
+      fc.property(fc.array(curve, { maxLength: 4 }), (list) =>
+        expectSound(efficiencyByConcentration(list, frame)),
+      ),
+      few,
+    );
+  });
+  it("film life, also without prices", () => {
+    const curve = fc.record({
+      filmPrice_per_m2: any,
+      cost_per_kWh: fc.array(any, { maxLength: 5 }),
+      best: record("life_years", "cost_per_kWh"),
+    });
+    fc.assert(
+      fc.property(fc.array(any, { maxLength: 5 }), fc.array(curve, { maxLength: 3 }), (life_years, curves) =>
+        expectSound(filmLife({ life_years, curves }, "XTS", frame)),
+      ),
+      few,
+    );
+  });
   it("demand profiles of any length", () => {
     fc.assert(
       fc.property(fc.nat(400).chain(series), (values) => {
@@ -281,6 +331,24 @@ describe("tables hold the figures drawn", () => {
   it("area curve: every point of every line, bounds, least cost and chosen", () => {
     const curve = sampleCurve();
     expect(areaCurve(curve, "XTS", frame).table.rows).toHaveLength(4 * 13 + 3 + 2 * 2);
+  });
+  it("loss waterfall: every loss, however small, and each column adds up", () => {
+    const panels = sampleLosses();
+    const { columns, rows } = lossWaterfall(panels, frame).table;
+    expect(rows).toHaveLength(2 + Object.keys(lossNames).length + 3);
+    for (let column = 1; column < columns.length; column += 1) {
+      const cell = (row: number) => rows[row]![column] as number;
+      const losses = Object.keys(lossNames).map((_, index) => cell(2 + index));
+      const useful = cell(2 + losses.length);
+      expectClose(cell(0) + cell(1) - losses.reduce((sum, loss) => sum + loss, 0), useful, 1e-9);
+    }
+  });
+  it("efficiency by concentration and film life: every point and every best", () => {
+    const curves = sampleConcentration();
+    expect(efficiencyByConcentration(curves, frame).table.rows).toHaveLength(9 * (40 + 1));
+    const { rows } = filmLife(sampleFilmLife(), "XTS", frame).table;
+    expect(rows).toHaveLength(20 + 1);
+    expect(rows.at(-1)!.slice(1)).toEqual(sampleFilmLife().curves.map(({ best }) => best.life_years));
   });
   it("carpet: the months' means weighed by their hours give the year's sum", () => {
     const { demand_kW } = sampleNetwork();
@@ -318,6 +386,41 @@ describe("what is drawn", () => {
     expectClose(store[0] + store[1], direct[0], 1e-3);
     expectClose(backup[0] + backup[1], store[0], 1e-3);
     expectClose(direct[1] / backup[1], 2.5, 1e-3);
+  });
+  it("lets each loss begin where the one before ended, and end at the useful heat", () => {
+    const [panel] = sampleLosses();
+    const { svg } = lossWaterfall([panel!], frame);
+    const bars = [...svg.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="12"/g)].map(
+      (match) => ({ left: Number(match[1]), right: Number(match[1]) + Number(match[2]) }),
+    );
+    const useful = bars.length - 3;
+    for (let at = 1; at < useful; at += 1)
+      expectClose(bars[at]!.right, bars[at - 1]![at === 1 ? "right" : "left"], 1e-3);
+    expectClose(bars[useful]!.right, bars[useful - 1]!.left, 1e-3);
+    expectClose(bars[useful + 2]!.right, bars[useful + 1]!.left, 1e-3);
+    expectClose((bars[useful]!.right - bars[0]!.left) / (bars[0]!.right - bars[0]!.left), 777 / 1960, 1e-3);
+  });
+  it("draws losses below a two-hundredth of the light as one, unless one network loses more", () => {
+    const { svg } = lossWaterfall(sampleLosses().slice(0, 1), frame);
+    expect(svg).toContain(">other losses<");
+    for (const small of ["too weak to run", "warming up", "field pipes", "out of service"])
+      expect(svg).not.toContain(`>${small}<`);
+    expect(lossWaterfall(sampleLosses(), frame).svg).toContain(">warming up<");
+  });
+  it("draws two waterfalls to be compared on one scale", () => {
+    const firstBar = (most?: number) =>
+      Number(lossWaterfall(sampleLosses(), frame, most).svg.match(/width="([\d.]+)" height="12"/)![1]);
+    expectClose(firstBar(2 * 1960), firstBar() / 2, 1e-2);
+  });
+  it("tells of a collector that is not built its useful heat only", () => {
+    const chart = lossWaterfall(sampleLosses().slice(2), frame);
+    expect(chart.svg).not.toContain(">spilled<");
+    expect(chart.table.rows.at(-1)![1]).toBe("not built");
+  });
+  it("marks the least of each film price at its life", () => {
+    const { reading, svg } = filmLife(sampleFilmLife(), "XTS", frame);
+    expect(svg.match(/<circle/g)).toHaveLength(3);
+    expect(reading).toMatch(/at 3 XTS\/m² 2.5 years .* at 12 XTS\/m² 4 years/);
   });
   it("sorts the load duration curve and counts the backup's hours", () => {
     const chart = loadDuration(

@@ -6,7 +6,11 @@ import {
   cashFlow,
   collectorMatch,
   demandProfile,
+  efficiencyByConcentration,
+  filmLife,
+  type LossPanel,
   loadDuration,
+  lossWaterfall,
   marginalCost,
   monthlyWeather,
   months,
@@ -36,6 +40,16 @@ export const sampleCharts: readonly { readonly name: string; readonly draw: (fra
     },
     { name: "duration-one", draw: (frame) => loadDuration({ demand_kW: sampleNetwork().demand_kW }, frame) },
     { name: "match", draw: (frame) => collectorMatch(sampleMatch(), frame) },
+    { name: "losses", draw: (frame) => lossWaterfall(sampleLosses(), frame) },
+    {
+      name: "losses-one",
+      draw: (frame) => lossWaterfall(sampleLosses().slice(0, 1), frame),
+    },
+    {
+      name: "concentration",
+      draw: (frame) => efficiencyByConcentration(sampleConcentration(), frame),
+    },
+    { name: "film-life", draw: (frame) => filmLife(sampleFilmLife(), "XTS", frame) },
     { name: "months", draw: (frame) => months(sampleMonths(), frame) },
     { name: "weeks", draw: (frame) => weeks(sampleWeeks(), frame) },
     { name: "duration", draw: (frame) => loadDuration(sampleNetwork(), frame) },
@@ -270,4 +284,80 @@ export function sampleCash() {
     cumulative += net;
     return { year: index, capital, replacements, upkeep, avoided, residual, net, cumulative };
   });
+}
+
+/** One collector on three networks, the last not built; every chain adds up. */
+export function sampleLosses(): LossPanel[] {
+  const panels = [
+    ["Dryers", 68, 60, 45],
+    ["Hot water", 96, 90, 4],
+    ["Process steam", 178, 215, null],
+  ] as const;
+  return panels.map(([name, meanFluid_C, heatLoss, spilled]) => {
+    const losses = {
+      cosine: 290,
+      storm: 31,
+      outage: 0,
+      tooWeak: 6,
+      endLoss: 42,
+      rowShading: 55,
+      dirt: 88,
+      modifier: 73,
+      optical: 461,
+      ageing: 64,
+      heatLoss,
+      warmUp: heatLoss / 12,
+      pipes: heatLoss / 9,
+      freeze: 1.5,
+    };
+    const useful = 1960 - Object.values(losses).reduce((sum, loss) => sum + loss, 0);
+    return {
+      name,
+      meanFluid_C,
+      chain: {
+        beam_kWh_per_m2: 1960,
+        diffuse_kWh_per_m2: 0,
+        useful_kWh_per_m2: useful,
+        spilled_kWh_per_m2: spilled ?? 0,
+        used_kWh_per_m2: spilled === null ? null : useful - spilled,
+        losses,
+      },
+    };
+  });
+}
+
+export function sampleConcentration() {
+  const concentration = Array.from({ length: 40 }, (_, index) => 5 * 10 ** (index / 20));
+  return [150, 250, 350].flatMap((meanFluid_C) =>
+    [2, 5, 10].map((slopeError_mrad) => {
+      const of = (ratio: number) =>
+        0.78 * Math.exp(-((ratio * slopeError_mrad) ** 1.5) / 9000) -
+        (0.0011 * (meanFluid_C - 20) ** 1.3) / ratio ** 0.9;
+      const efficiency = concentration.map(of);
+      const at = efficiency.indexOf(Math.max(...efficiency));
+      return {
+        meanFluid_C,
+        slopeError_mrad,
+        concentration,
+        efficiency,
+        best: { concentration: concentration[at]!, efficiency: efficiency[at]! },
+      };
+    }),
+  );
+}
+
+export function sampleFilmLife() {
+  const life_years = Array.from({ length: 20 }, (_, index) => 0.5 + index / 2);
+  const curves = [3, 6, 12].map((filmPrice_per_m2) => {
+    const cost_per_kWh = life_years.map(
+      (life) => (14 + filmPrice_per_m2 / life) / (820 * (1 - 0.02 * life - 0.002 * life ** 2)),
+    );
+    const least = Math.min(...cost_per_kWh);
+    return {
+      filmPrice_per_m2,
+      cost_per_kWh,
+      best: { life_years: life_years[cost_per_kWh.indexOf(least)]!, cost_per_kWh: least },
+    };
+  });
+  return { life_years, curves };
 }
