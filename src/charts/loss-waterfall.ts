@@ -38,6 +38,9 @@ export interface LossChain {
 }
 
 export interface LossPanel {
+  /** Given where the panels of a chart are of several collectors. */
+  readonly collector?: string;
+  /** The heat network. */
   readonly name: string;
   readonly meanFluid_C: number;
   readonly chain: LossChain;
@@ -52,7 +55,8 @@ interface Step {
 
 /** Share of the light below which a loss is drawn among the others. */
 const leastDrawn = 0.005;
-const rowHeight = 19;
+const rowHeight = 17;
+const barHeight = 11;
 
 /**
  * Light on its way to useful heat, a bar a loss, beside each other for several networks. `most_kWh_per_m2` is
@@ -69,25 +73,31 @@ export function lossWaterfall(
   const steps = stepsOf(panels);
   const room = Math.max(...steps.map(({ name }) => textWidth(name, 12)), 40) + 8;
   const gap = 14;
-  const longest = Math.max(0, ...panels.map((panel) => textWidth(panel.name, 12)));
-  const columns = Math.max(1, Math.min(narrow ? 1 : 3, panels.length, fitting(longest, width - room, gap)));
+  const longest = Math.max(0, ...panels.flatMap(headings).map((words) => textWidth(words, 12)));
+  const columns = Math.max(1, Math.min(narrow ? 1 : 6, panels.length, fitting(longest, width - room, gap)));
   const panelWidth = (width - room - gap * (columns - 1)) / columns;
   const beside = textWidth("−2,345", 12) + 6;
   const most = most_kWh_per_m2 > 0 && onPaper(most_kWh_per_m2) ? most_kWh_per_m2 : 1;
   const body: string[] = [label(0, 14, "kWh a year per m² of aperture", { tone: "soft", size: 12 })];
-  const panelHeight = steps.length * rowHeight + 58;
+  const headed = 16 * Math.max(1, ...panels.map((panel) => headings(panel).length));
+  const panelHeight = steps.length * rowHeight + headed + 42;
   panels.forEach((panel, index) => {
     const column = index % columns;
     const top = 24 + Math.floor(index / columns) * panelHeight;
     const left = room + column * (panelWidth + gap);
     const x = (value: number) => left + (value / most) * (panelWidth - beside);
-    const first = top + 46;
+    const first = top + headed + 30;
     const heading = columns === 1 ? 0 : left;
     body.push(
-      label(heading, top + 14, panel.name, { weight: 600, size: 12 }),
-      label(heading, top + 30, `mean fluid ${text.number(panel.meanFluid_C)} °C`, { tone: "soft", size: 12 }),
+      ...headings(panel).map((words, line) =>
+        label(heading, top + 14 + 16 * line, words, { weight: 600, size: 12 }),
+      ),
+      label(heading, top + 14 + headed, `mean fluid ${text.number(panel.meanFluid_C)} °C`, {
+        tone: "soft",
+        size: 12,
+      }),
       tag("path", {
-        d: `M${rounded(left)} ${first - 8}V${first + steps.length * rowHeight - 8}`,
+        d: `M${rounded(left)} ${first - 8}V${first + steps.length * rowHeight - 9}`,
         ...strokeOf("inkSoft", 1),
       }),
     );
@@ -107,9 +117,14 @@ export function lossWaterfall(
   });
 }
 
+const headings = ({ collector, name }: LossPanel) => (collector === undefined ? [name] : [collector, name]);
+
+const nameOf = ({ collector, name }: LossPanel) =>
+  collector === undefined ? name : `${collector} on ${name}`;
+
 /** How many panels, each as wide as its name and its bars need, stand beside each other. */
 function fitting(longest: number, width: number, gap: number): number {
-  return Math.floor((width + gap) / (Math.max(longest, 150) + gap));
+  return Math.floor((width + gap) / (Math.max(longest, 140) + gap));
 }
 
 const lightOf = (chain: LossChain) => chain.beam_kWh_per_m2 + chain.diffuse_kWh_per_m2;
@@ -189,7 +204,13 @@ function bar(
   const change = to - from;
   const words = step.kind === "loss" || step.kind === "spill" ? signed(change, text) : text.number(change);
   return (
-    tag("rect", { x: x(low), y: y - 6, width: Math.max(0.5, x(high) - x(low)), height: 12, ...fill }) +
+    tag("rect", {
+      x: x(low),
+      y: y - 5.5,
+      width: Math.max(0.5, x(high) - x(low)),
+      height: barHeight,
+      ...fill,
+    }) +
     label(x(high) + 5, y + 4, words, {
       size: 12,
       ...(step.kind === "heat" ? { weight: 600 } : {}),
@@ -211,7 +232,7 @@ function joint(
   const [span, next] = [steps[row]!.spans[panel], steps[row + 1]?.spans[panel]];
   if (span == null || next == null || !onPaper(x(span[1]))) return "";
   return tag("path", {
-    d: `M${rounded(x(span[1]))} ${y + 6}v${rowHeight - 12}`,
+    d: `M${rounded(x(span[1]))} ${y + 5.5}v${rowHeight - barHeight}`,
     ...strokeOf("inkSoft", 0.8),
   });
 }
@@ -224,7 +245,7 @@ function tableOf(panels: readonly LossPanel[]): ChartTable {
   return {
     columns: [
       "kWh/m² a year",
-      ...panels.map(({ name, meanFluid_C }) => `${name}, ${Math.round(meanFluid_C)} °C`),
+      ...panels.map((panel) => `${nameOf(panel)}, ${Math.round(panel.meanFluid_C)} °C`),
     ],
     rows: [
       row("direct sunlight", (chain) => chain.beam_kWh_per_m2),
@@ -249,13 +270,13 @@ function readingOf(panels: readonly LossPanel[], text: ChartText): string {
     `as “${lossNames[worst(panel)]}” (${text.number(panel.chain.losses[worst(panel)])})`;
   const alike = told.every((panel) => lost(panel) === lost(told[0]!));
   const parts = told.map((panel) => {
-    const { chain, name, meanFluid_C } = panel;
+    const { chain, meanFluid_C } = panel;
     const spilled =
       chain.used_kWh_per_m2 !== null && chain.spilled_kWh_per_m2 >= leastDrawn * lightOf(chain)
         ? `, ${text.number(chain.spilled_kWh_per_m2)} of it spilled`
         : "";
     const most = alike ? "" : `, most of the rest lost ${lost(panel)}`;
-    return `${text.number(chain.useful_kWh_per_m2)} of ${text.number(lightOf(chain))} kWh/m² of light (${percent(text, share(panel))}) on ${name} at ${text.number(meanFluid_C)} °C${spilled}${most}`;
+    return `${text.number(chain.useful_kWh_per_m2)} of ${text.number(lightOf(chain))} kWh/m² of light (${percent(text, share(panel))}) ${panel.collector === undefined ? "on" : "from"} ${nameOf(panel)} at ${text.number(meanFluid_C)} °C${spilled}${most}`;
   });
   const most = alike ? `; most of the rest is lost ${lost(told[0]!)}` : "";
   return `Useful heat: ${parts.join("; ")}${most}.`;

@@ -390,7 +390,7 @@ describe("what is drawn", () => {
   it("lets each loss begin where the one before ended, and end at the useful heat", () => {
     const [panel] = sampleLosses();
     const { svg } = lossWaterfall([panel!], frame);
-    const bars = [...svg.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="12"/g)].map(
+    const bars = [...svg.matchAll(/<rect x="([\d.]+)" y="[\d.]+" width="([\d.]+)" height="11"/g)].map(
       (match) => ({ left: Number(match[1]), right: Number(match[1]) + Number(match[2]) }),
     );
     const useful = bars.length - 3;
@@ -409,7 +409,7 @@ describe("what is drawn", () => {
   });
   it("draws two waterfalls to be compared on one scale", () => {
     const firstBar = (most?: number) =>
-      Number(lossWaterfall(sampleLosses(), frame, most).svg.match(/width="([\d.]+)" height="12"/)![1]);
+      Number(lossWaterfall(sampleLosses(), frame, most).svg.match(/width="([\d.]+)" height="11"/)![1]);
     expectClose(firstBar(2 * 1960), firstBar() / 2, 1e-2);
   });
   it("tells of a collector that is not built its useful heat only", () => {
