@@ -59,25 +59,27 @@ const rowHeight = 17;
 const barHeight = 11;
 
 /**
- * Light on its way to useful heat, a bar a loss, beside each other for several networks. `most_kWh_per_m2` is
- * the light of the full width, for charts to be compared; losses below 0.5 % of the light in every panel are
- * drawn as one.
+ * Light on its way to useful heat, a bar a loss, a panel a network. `compared` are the panels of all charts that
+ * are to be on one scale; losses below 0.5 % of the light in every panel are drawn as one.
  */
 export function lossWaterfall(
   panels: readonly LossPanel[],
   frame: ChartFrame,
-  most_kWh_per_m2 = extremes(panels.map(({ chain }) => lightOf(chain))).high,
+  compared: readonly (readonly LossPanel[])[] = [panels],
 ): Chart {
   const settled = settleFrame(frame, "Where does the light go on its way to useful heat?");
   const { prefix, width, narrow, text } = settled;
   const steps = stepsOf(panels);
-  const room = Math.max(...steps.map(({ name }) => textWidth(name, 12)), 40) + 8;
+  const room = Math.max(...Object.values(lossNames).map((name) => textWidth(name, 12))) + 8;
   const gap = 14;
-  const longest = Math.max(0, ...panels.flatMap(headings).map((words) => textWidth(words, 12)));
-  const columns = Math.max(1, Math.min(narrow ? 1 : 6, panels.length, fitting(longest, width - room, gap)));
+  const all = compared.flat();
+  const longest = Math.max(0, ...all.flatMap(headings).map((words) => textWidth(words, 12)));
+  const wanted = narrow ? 1 : Math.max(...compared.map(({ length }) => length));
+  const columns = Math.max(1, Math.min(wanted, fitting(longest, width - room, gap)));
   const panelWidth = (width - room - gap * (columns - 1)) / columns;
   const beside = textWidth("−2,345", 12) + 6;
-  const most = most_kWh_per_m2 > 0 && onPaper(most_kWh_per_m2) ? most_kWh_per_m2 : 1;
+  const brightest = extremes(all.map(({ chain }) => lightOf(chain))).high;
+  const most = brightest > 0 && onPaper(brightest) ? brightest : 1;
   const body: string[] = [label(0, 14, "kWh a year per m² of aperture", { tone: "soft", size: 12 })];
   const headed = 16 * Math.max(1, ...panels.map((panel) => headings(panel).length));
   const panelHeight = steps.length * rowHeight + headed + 42;

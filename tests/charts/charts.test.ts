@@ -407,10 +407,15 @@ describe("what is drawn", () => {
       expect(svg).not.toContain(`>${small}<`);
     expect(lossWaterfall(sampleLosses(), frame).svg).toContain(">warming up<");
   });
-  it("draws two waterfalls to be compared on one scale", () => {
-    const firstBar = (most?: number) =>
-      Number(lossWaterfall(sampleLosses(), frame, most).svg.match(/width="([\d.]+)" height="11"/)![1]);
-    expectClose(firstBar(2 * 1960), firstBar() / 2, 1e-2);
+  it("draws waterfalls to be compared on one scale", () => {
+    const three = sampleLosses();
+    const dim = three.slice(0, 1).map(({ chain, ...panel }) => ({
+      ...panel,
+      chain: { ...chain, beam_kWh_per_m2: 980, useful_kWh_per_m2: 0 },
+    }));
+    const firstBar = ({ svg }: Chart) => Number(svg.match(/width="([\d.]+)" height="11"/)![1]);
+    const alone = firstBar(lossWaterfall(three, frame));
+    expectClose(firstBar(lossWaterfall(dim, frame, [three, dim])), alone / 2, 1e-3);
   });
   it("tells of a collector that is not built its useful heat only", () => {
     const chart = lossWaterfall(sampleLosses().slice(2), frame);
