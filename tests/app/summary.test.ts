@@ -14,6 +14,8 @@ import type { Study } from "../../src/core/study/schema/study.ts";
 import { extractStudy } from "../../src/formats/summary-study.ts";
 import { loadSolvers } from "../../src/solver/solvers.ts";
 import { chromiumPath } from "../support/chromium.ts";
+import { withCollectorYears } from "../support/collector-years.ts";
+import { sampleLosses } from "../support/sample-charts.ts";
 import { smallBundle } from "../support/small-bundle.ts";
 
 const shared = process.env.NOONKEEP_SHARED ?? fileURLToPath(new URL("../../../shared", import.meta.url));
@@ -113,6 +115,27 @@ describe("the client's summary", () => {
     const [, note] = /just pay for itself\.[^<]*<a href="#note-(\d+)"/.exec(html)!;
     expect(html).toMatch(new RegExp(`<li id="note-${note}"><b>What the prices say\\.</b>`));
     for (const { what } of result.prices!.entries) expect(text).toContain(what);
+  });
+
+  it("draws where the light on the built collectors goes, spilling what the promise spills", async () => {
+    const sized = { ...document.sized!, result: withCollectorYears(result) };
+    const page = renderSummary({ ...document, sized });
+    const figure = /<div class="losses">.*?<\/div>\s*<\/details>.*?<\/div>/s.exec(page)![0];
+    expect(figure).toContain("Where does the light on the collectors go?");
+    expect(textOf(figure)).toContain("lost: kept from freezing");
+    const [, note] = /light on the collectors go\? <a href="#note-(\d+)"/.exec(figure)!;
+    expect(page).toMatch(new RegExp(`<li id="note-${note}"><b>Where the light goes\\.</b>`));
+    expect(textOf(page)).toMatch(/the absorber reaches about: .* 412 °C/);
+    const { networks } = result.replay!.simple;
+    const built = result.sizes.collectors.filter(({ aperture_m2 }) => aperture_m2 > 0.5);
+    const { useful_kWh_per_m2 } = sampleLosses()[0]!.chain;
+    const [one] = built;
+    const beside = built.filter(({ network }) => network === one!.network);
+    const field_m2 = beside.reduce((sum, { aperture_m2 }) => sum + aperture_m2, 0);
+    const spill_kWh = networks.find(({ id }) => id === one!.network)!.spill_kWh;
+    expect(spill_kWh).toBeGreaterThan(0);
+    const spilled = Math.min(useful_kWh_per_m2, spill_kWh / field_m2);
+    expect(textOf(figure)).toContain(`${digits(spilled)} of it spilled`);
   });
 
   it("says what the site must give room to", () => {

@@ -186,6 +186,12 @@ const catalogue = {
     "useful heat of 1 m² of aperture: Σ over the hours of ((DNI·cos θ·K(θ)·shading·end loss + diffuse·Kd)·cleanliness·η0 − loss at the mean fluid temperature), less warm-up, none while stowed; cost = a / useful heat",
     () => "collectors in the assumptions, weather of the study; before spill",
   ],
+  losses: [
+    "Where the light goes",
+    "DNI + diffuse light on the aperture − each loss after the other = useful heat of 1 m² of aperture; used = useful − spilled",
+    () =>
+      "the collectors’ hours, as under the match; what a heat network spills is shared among its collectors in proportion to what they could give",
+  ],
   parts: [
     "Parts",
     "first cost = size × price; annual cost = first cost × CRF(r, life) + upkeep; CRF = r / (1 − (1 + r)^−life)",

@@ -5,6 +5,7 @@ import {
   cashFlow,
   forBothWidths,
   loadDuration,
+  lossWaterfall,
   months,
   plainText,
   type WeekSlice,
@@ -13,6 +14,9 @@ import {
 } from "../../charts/index.ts";
 import { hourIndex } from "../../core/calendar.ts";
 import type { NetworkHours } from "../../core/dispatch/hourly-result.ts";
+import type { Result } from "../../core/study/result.ts";
+import type { Study } from "../../core/study/schema/study.ts";
+import { builtYears } from "../../present/collector-losses.ts";
 import { asGiven, threeDigits } from "../../present/numbers.ts";
 import { figuresTable, type TableView } from "../../present/table-view.ts";
 import { writingOf } from "../../present/writing-of.ts";
@@ -41,23 +45,7 @@ export function summaryCharts(document: StudyDocument, sized: SizedStudy, notes:
   const { study, curve } = document;
   const { locale, currency } = writingOf(study);
   const { result, hours } = sized;
-  const text = plainText(locale, currency);
-  const show = (
-    prefix: string,
-    note: NoteKey,
-    draw: (frame: ChartFrame) => Chart,
-    title?: string,
-  ): SummaryChart => {
-    const chart = forBothWidths({ prefix, text, ...(title === undefined ? {} : { title }) }, draw);
-    return {
-      title: chart.title,
-      // Inline in HTML an SVG needs no namespace.
-      svg: chart.svg.replaceAll(' xmlns="http://www.w3.org/2000/svg"', ""),
-      reading: chart.reading,
-      table: figuresTable(chart.title, chart.table.columns, cellsInWords(chart.table.rows, locale)),
-      note: notes.number(note),
-    };
-  };
+  const show = showing(study, notes);
   return {
     months: show("months", "months", (frame) => months(result.months, frame)),
     duration: show("duration", "hours", (frame) => loadDuration(demandAndBackup(hours.networks), frame)),
@@ -70,6 +58,49 @@ export function summaryCharts(document: StudyDocument, sized: SizedStudy, notes:
       result.money.cashFlow.length === 0
         ? null
         : show("cash", "cashFlow", (frame) => cashFlow(result.money.cashFlow, currency, frame)),
+  };
+}
+
+/** Where the light on each built collector goes; null of an answer without the losses, and where none is built. */
+export function lossesChart(study: Study, result: Result, notes: NoteBook): SummaryChart | null {
+  const panels = builtYears(study, result).map(({ collector, network, meanFluid_C, figures }) => ({
+    collector,
+    name: network,
+    meanFluid_C,
+    chain: figures,
+  }));
+  if (panels.length === 0) return null;
+  const draw = (frame: ChartFrame) => lossWaterfall(panels, frame);
+  return showing(study, notes)("losses", "losses", draw, "Where does the light on the collectors go?", 800);
+}
+
+type Show = (
+  prefix: string,
+  note: NoteKey,
+  draw: (frame: ChartFrame) => Chart,
+  title?: string,
+  width?: number,
+) => SummaryChart;
+
+function showing(study: Study, notes: NoteBook): Show {
+  const { locale, currency } = writingOf(study);
+  const text = plainText(locale, currency);
+  return (prefix, note, draw, title, width) => {
+    const frame = {
+      prefix,
+      text,
+      ...(title === undefined ? {} : { title }),
+      ...(width === undefined ? {} : { width }),
+    };
+    const chart = forBothWidths(frame, draw);
+    return {
+      title: chart.title,
+      // Inline in HTML an SVG needs no namespace.
+      svg: chart.svg.replaceAll(' xmlns="http://www.w3.org/2000/svg"', ""),
+      reading: chart.reading,
+      table: figuresTable(chart.title, chart.table.columns, cellsInWords(chart.table.rows, locale)),
+      note: notes.number(note),
+    };
   };
 }
 

@@ -4,6 +4,7 @@ import type { Study } from "../../core/study/schema/study.ts";
 import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { embedStudy } from "../../formats/summary-study.ts";
+import { builtYears, standstillSentences } from "../../present/collector-losses.ts";
 import { joined } from "../../present/joined.ts";
 import { asGiven } from "../../present/numbers.ts";
 import { entriesTable, pricesInShort } from "../../present/prices-view.ts";
@@ -28,7 +29,7 @@ import { noteBook } from "./notes.ts";
 import { inSentence, nameOf, offerFigures, offerSentence, promiseWords } from "./offer.ts";
 import { risks } from "./risks.ts";
 import { siteNeeds } from "./site-needs.ts";
-import { summaryCharts } from "./summary-charts.ts";
+import { lossesChart, summaryCharts } from "./summary-charts.ts";
 import { cashFlowTable, noted, partsTable, ratesTable, withoutZeroRows } from "./summary-tables.ts";
 import { systemWords } from "./system-words.ts";
 
@@ -89,6 +90,8 @@ function answerPart(document: SummaryDocument, sized: SizedStudy) {
     networks: noted(withoutZeroRows(networksTable(study, promised)), notes, "networks"),
     match: noted(matchTable(study, result), notes, "match"),
     matchRemarks: matchRemarks(result),
+    losses: infeasible ? null : lossesChart(study, promised, notes),
+    standstill: infeasible ? [] : standstillSentences(study, builtYears(study, result)),
     parts: noted(partsTable(study, result), notes, "parts"),
     pricesInShort: pricesInShort(study, result),
     pricesNote: (result.prices ?? null) === null ? null : notes.number("prices"),

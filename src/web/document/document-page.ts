@@ -4,6 +4,7 @@ import type { AreaCurve } from "../../core/study/result.ts";
 import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { answerView } from "../../present/answer-view.ts";
+import { collectorYears, collectorYearsTable, standstillSentences } from "../../present/collector-losses.ts";
 import { pricesView } from "../../present/prices-view.ts";
 import { proofSentences, proofTable } from "../../present/proof-view.ts";
 import { replayView } from "../../present/replay-view.ts";
@@ -40,6 +41,7 @@ const sections = [
   ["sun", "Sun"],
   ["heat", "Heat wanted"],
   ["match", "Match"],
+  ["losses", "Where the light goes"],
   ["plant", "Plant"],
   ["year", "A year of operation"],
   ["replay", "Without foresight"],
@@ -121,6 +123,7 @@ export async function documentPage(
         : {
             loads: loadsTable(study, result),
             match: matchTable(study, result),
+            collectorYears: collectorYearsTable(study, result),
             sizes: sizesTable(study, result),
             networks: networksTable(study, result),
             costs: costsTable(study, result),
@@ -134,6 +137,7 @@ export async function documentPage(
     proofSentences: result === null ? [] : proofSentences(study, result),
     canAskSecond: result !== null && result.proof.solver !== "highs",
     matchRemarks: result === null ? [] : matchRemarks(result),
+    standstill: result === null ? [] : standstillSentences(study, collectorYears(study, result)),
     moneyRemarks: result?.money.remarks ?? [],
     resultFindings: result?.findings ?? [],
     curveTable: curve === null ? null : curveTable(study, curve.curve),

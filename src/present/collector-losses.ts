@@ -1,0 +1,139 @@
+import type { Result } from "../core/study/result.ts";
+import type { Study } from "../core/study/schema/study.ts";
+import { asGiven, threeDigits } from "./numbers.ts";
+import { volume } from "./quantities.ts";
+import { figuresTable, type TableView } from "./table-view.ts";
+import { writingOf } from "./writing-of.ts";
+
+export interface CollectorYearFigures {
+  readonly id: string;
+  readonly network: string;
+  readonly beam_kWh_per_m2: number;
+  readonly diffuse_kWh_per_m2: number;
+  readonly useful_kWh_per_m2: number;
+  readonly spilled_kWh_per_m2: number;
+  readonly used_kWh_per_m2: number | null;
+  readonly parasitic_kWh_per_m2: number;
+  readonly stowedHours: number;
+  readonly stormLoss_kWh_per_m2: number;
+  readonly runningHours: number;
+  readonly stagnation_C: number;
+  readonly washingWater_m3: number;
+  readonly losses: LossChain["losses"];
+}
+type LossChain = {
+  readonly losses: Record<
+    | "cosine"
+    | "storm"
+    | "outage"
+    | "tooWeak"
+    | "endLoss"
+    | "rowShading"
+    | "dirt"
+    | "modifier"
+    | "optical"
+    | "ageing"
+    | "heatLoss"
+    | "warmUp"
+    | "pipes"
+    | "freeze",
+    number
+  >;
+};
+
+/** The year of a collector on a heat network under the names of the study. */
+export interface NamedCollectorYear {
+  readonly id: string;
+  readonly collector: string;
+  readonly network: string;
+  readonly meanFluid_C: number;
+  readonly aperture_m2: number;
+  readonly figures: CollectorYearFigures;
+}
+
+/** Every collector on every heat network that it may serve and is hot enough for; none of an answer of an earlier version. */
+export function collectorYears(study: Study, result: Result): NamedCollectorYear[] {
+  return ((result as { collectors?: CollectorYearFigures[] }).collectors ?? []).flatMap((figures) => {
+    const { id, network } = figures;
+    const match = result.match.find((row) => row.collector === id && row.network === network);
+    if (match === undefined || !match.possible) return [];
+    const size = result.sizes.collectors.find((one) => one.id === id && one.network === network);
+    return [
+      {
+        id,
+        collector: study.collectors.find((one) => one.id === id)?.name ?? id,
+        network: study.networks.find((one) => one.id === network)?.name ?? network,
+        meanFluid_C: match.meanFluid_C,
+        aperture_m2: size?.aperture_m2 ?? 0,
+        figures,
+      },
+    ];
+  });
+}
+
+/** Below it a field is a trace that a solver leaves. */
+const leastField_m2 = 0.5;
+
+export const isBuilt = ({ aperture_m2 }: NamedCollectorYear) => aperture_m2 > leastField_m2;
+
+/**
+ * The built collectors with the spill of the result's own networks, shared in proportion to what each could
+ * give: for the promised result this is the spill that is promised, not that of perfect foresight.
+ */
+export function builtYears(study: Study, result: Result): NamedCollectorYear[] {
+  const built = collectorYears(study, result).filter(isBuilt);
+  return built.map((year) => {
+    const { network, useful_kWh_per_m2 } = year.figures;
+    const beside = built.filter(({ figures }) => figures.network === network);
+    const collectable_kWh = beside.reduce(
+      (sum, { aperture_m2, figures }) => sum + aperture_m2 * figures.useful_kWh_per_m2,
+      0,
+    );
+    const spill_kWh = result.networks.find(({ id }) => id === network)?.spill_kWh ?? 0;
+    const spilled_kWh_per_m2 =
+      collectable_kWh > 0 ? useful_kWh_per_m2 * Math.min(1, spill_kWh / collectable_kWh) : 0;
+    const used_kWh_per_m2 = useful_kWh_per_m2 - spilled_kWh_per_m2;
+    return { ...year, figures: { ...year.figures, spilled_kWh_per_m2, used_kWh_per_m2 } };
+  });
+}
+
+/** What the chain of losses does not hold: heat used, electricity, standstill, water. */
+export function collectorYearsTable(study: Study, result: Result): TableView | null {
+  const w = writingOf(study);
+  const list = collectorYears(study, result);
+  if (list.length === 0) return null;
+  const per_m2 = (value: number) => threeDigits(Math.abs(value) < 0.005 ? 0 : value, w.locale);
+  return figuresTable(
+    "A year of each collector, kWh per m² of aperture",
+    ["Collector", "On", "Useful", "Used", "Electricity", "Standstill", "Washing water"],
+    list.map((year) => {
+      const { figures } = year;
+      const built = isBuilt(year);
+      return [
+        year.collector,
+        year.network,
+        per_m2(figures.useful_kWh_per_m2),
+        built ? per_m2(figures.used_kWh_per_m2 ?? Number.NaN) : "not built",
+        per_m2(figures.parasitic_kWh_per_m2),
+        `${asGiven(Math.round(figures.stagnation_C), w.locale)} °C`,
+        built ? volume(figures.washingWater_m3, w) : "not built",
+      ];
+    }),
+    ["On"],
+  );
+}
+
+/** How hot each collector becomes when the sun shines and nothing takes its heat, and what that means. */
+export function standstillSentences(study: Study, years: readonly NamedCollectorYear[]): string[] {
+  const w = writingOf(study);
+  const seen = new Set<string>();
+  const told = years.flatMap(({ id, collector, figures: { stagnation_C } }) => {
+    if (seen.has(id) || !Number.isFinite(stagnation_C)) return [];
+    seen.add(id);
+    return [`${collector} ${asGiven(Math.round(stagnation_C), w.locale)} °C`];
+  });
+  if (told.length === 0) return [];
+  return [
+    `Caution: where the sun shines and no fluid takes the heat away, the absorber reaches about: ${told.join(", ")}. Concentrated light then destroys films, tubes, seals and coatings, oil cracks or catches fire, and trapped water bursts its pipe; mirrors must turn away by themselves, on their own power, when flow or mains fail.`,
+  ];
+}

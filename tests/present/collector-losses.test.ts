@@ -1,0 +1,73 @@
+import { describe, expect, it } from "vitest";
+import type { Result } from "../../src/core/study/result.ts";
+import {
+  builtYears,
+  collectorYears,
+  collectorYearsTable,
+  standstillSentences,
+} from "../../src/present/collector-losses.ts";
+import { expectClose } from "../support/close.ts";
+import { sampleLosses } from "../support/sample-charts.ts";
+import { smallStudy } from "../support/small-study.ts";
+
+const study = smallStudy();
+const collector = study.collectors[0]!;
+const network = study.networks[0]!;
+
+function resultWith(aperture_m2: number, possible = true): Result {
+  const { chain } = sampleLosses()[0]!;
+  const figures = {
+    id: collector.id,
+    network: network.id,
+    ...chain,
+    parasitic_kWh_per_m2: 9.5,
+    stowedHours: 40,
+    stormLoss_kWh_per_m2: 31,
+    runningHours: 2900,
+    stagnation_C: 412.4,
+    washingWater_m3: 18,
+  };
+  const match = { collector: collector.id, network: network.id, meanFluid_C: 88, possible };
+  const size = { id: collector.id, network: network.id, aperture_m2, existing_m2: 0 };
+  return {
+    collectors: [figures],
+    match: [match],
+    sizes: { collectors: [size] },
+    networks: [{ id: network.id, spill_kWh: 100 * chain.useful_kWh_per_m2 }],
+  } as unknown as Result;
+}
+
+describe("the year of each collector for reading", () => {
+  it("bears the study's names and the network's temperature", () => {
+    const [year] = collectorYears(study, resultWith(500));
+    expect(year).toMatchObject({ collector: collector.name, network: network.name, meanFluid_C: 88 });
+  });
+  it("leaves out a heat network that the collector is not hot enough for, and answers without losses", () => {
+    expect(collectorYears(study, resultWith(500, false))).toEqual([]);
+    const { collectors: _, ...older } = resultWith(500) as Result & { collectors: unknown };
+    expect(collectorYears(study, older as Result)).toEqual([]);
+    expect(collectorYearsTable(study, older as Result)).toBeNull();
+  });
+  it("shares the spill of the result's own networks among the built", () => {
+    const result = resultWith(500);
+    const [year] = builtYears(study, result);
+    const { useful_kWh_per_m2, spilled_kWh_per_m2, used_kWh_per_m2 } = year!.figures;
+    // The network spills what a fifth of the field gives.
+    expectClose(spilled_kWh_per_m2, useful_kWh_per_m2 / 5, 1e-12);
+    expectClose(used_kWh_per_m2! + spilled_kWh_per_m2, useful_kWh_per_m2, 1e-12);
+    expect(builtYears(study, resultWith(0))).toEqual([]);
+  });
+  it("says of a collector that is not built neither what it used nor its water", () => {
+    const cells = collectorYearsTable(study, resultWith(0))!.rows[0]!;
+    expect(cells.filter((cell) => cell === "not built")).toHaveLength(2);
+  });
+  it("tells how hot it stands still, once a collector and with a caution", () => {
+    const result = resultWith(500);
+    const twice = [...collectorYears(study, result), ...collectorYears(study, result)];
+    const [sentence, ...others] = standstillSentences(study, twice);
+    expect(others).toEqual([]);
+    expect(sentence).toMatch(/^Caution:.*412 °C\./);
+    expect(sentence!.match(/412/g)).toHaveLength(1);
+    expect(standstillSentences(study, [])).toEqual([]);
+  });
+});
