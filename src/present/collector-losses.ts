@@ -134,6 +134,6 @@ export function standstillSentences(study: Study, years: readonly NamedCollector
   });
   if (told.length === 0) return [];
   return [
-    `Caution: where the sun shines and no fluid takes the heat away, the absorber reaches about: ${told.join(", ")}. Concentrated light then destroys films, tubes, seals and coatings, oil cracks or catches fire, and trapped water bursts its pipe; mirrors must turn away by themselves, on their own power, when flow or mains fail.`,
+    `Caution: where the sun shines and no fluid takes the heat away, the absorber reaches about: ${told.join(", ")}. That destroys films, tubes, seals and coatings, cracks oil or sets it on fire, and bursts pipes with trapped water; mirrors must turn away by themselves, on their own power, when flow or mains fail.`,
   ];
 }

@@ -59,12 +59,18 @@ export function sizesTable(study: Study, result: Result): TableView {
     if (down === undefined) return id;
     return `Step-down from ${nameIn(study.networks, down.from)} to ${nameIn(study.networks, down.to)}`;
   };
+  const onLand = (id: string, aperture_m2: number) => {
+    const cover = study.collectors.find((item) => item.id === id)?.groundCover ?? Number.NaN;
+    return cover > 0
+      ? `${area(aperture_m2, w)} on ${area(aperture_m2 / cover, w)} of land`
+      : area(aperture_m2, w);
+  };
   const rows: string[][] = [
     ...sizes.collectors.map((c) =>
       row(
         `${nameIn(study.collectors, c.id)} on ${nameIn(study.networks, c.network)}`,
-        some(c.aperture_m2 - c.existing_m2, area(c.aperture_m2 - c.existing_m2, w)),
-        some(c.existing_m2, area(c.existing_m2, w)),
+        some(c.aperture_m2 - c.existing_m2, onLand(c.id, c.aperture_m2 - c.existing_m2)),
+        some(c.existing_m2, onLand(c.id, c.existing_m2)),
       ),
     ),
     ...sizes.stores.map((s) =>
