@@ -243,12 +243,13 @@ function underPressure({ networks, stores, loads, site }: Study): string[] {
 
 /** Mirrors gather beam: computed optics with a mirror or a focus, a receiver tube, or little use of diffuse light. */
 function concentrates({ optics, heatLoss, diffuseModifier }: Collector): boolean {
-  const mirrored = optics.by === "computed" && (optics.reflectance < 1 || optics.intercept < 1);
+  const mirrored =
+    optics.by === "shape" || (optics.by === "computed" && (optics.reflectance < 1 || optics.intercept < 1));
   return mirrored || heatLoss.by === "receiver-tube" || diffuseModifier < 0.5;
 }
 
 function hasFilm({ optics, filmPart }: Collector): boolean {
-  return filmPart !== undefined || (optics.by === "computed" && optics.filmPasses > 0);
+  return filmPart !== undefined || (optics.by !== "measured" && optics.filmPasses > 0);
 }
 
 function chillersWhere({ chillers, loads }: Study, fits: (cold_C: number) => boolean): string[] {

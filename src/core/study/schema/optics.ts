@@ -1,6 +1,20 @@
 import { type Static, Type } from "typebox";
 import { quantity, record, share, tagged } from "./building-blocks.ts";
 
+const film = {
+  filmTransmittance: share("Transmittance of the cover film"),
+  filmPasses: Type.Integer({
+    title: "Passes through the cover film",
+    minimum: 0,
+    maximum: 2,
+    description: "Twice where the receiver sits outside the film envelope, once inside, 0 without a cover.",
+  }),
+  reflectance: share("Mirror reflectance"),
+};
+
+const spread = (title: string, description: string) =>
+  quantity(title, "mrad, standard deviation", { least: 0, most: 100, description });
+
 /** Optical efficiency at normal incidence on the aperture: of a test, or computed; never both. */
 export const Optics = tagged("by", "Optical efficiency", [
   record("Measured", {
@@ -9,16 +23,39 @@ export const Optics = tagged("by", "Optical efficiency", [
   }),
   record("Computed", {
     by: Type.Literal("computed"),
-    filmTransmittance: share("Transmittance of the cover film"),
-    filmPasses: Type.Integer({
-      title: "Passes through the cover film",
-      minimum: 0,
-      maximum: 2,
-      description: "Twice where the receiver sits outside the film envelope, once inside, 0 without a cover.",
-    }),
-    reflectance: share("Mirror reflectance"),
+    ...film,
     intercept: share("Intercept factor"),
     absorptance: share("Receiver absorptance"),
+  }),
+  record("Computed from shape and errors", {
+    by: Type.Literal("shape"),
+    shape: Type.Enum(["trough", "dish"], { title: "Mirror" }),
+    concentration: quantity("Concentration ratio", "m² aperture per m² receiver", {
+      least: 1,
+      most: 50_000,
+      description: "Receiver: the tube's surface of a trough, the disc or the opening of a dish.",
+    }),
+    rimAngle_deg: quantity("Rim angle", "°", { above: 0, most: 120 }),
+    slopeError_mrad: spread(
+      "Slope error",
+      "Of the surface against its ideal shape; doubles in the reflected ray.",
+    ),
+    specularity_mrad: spread(
+      "Spread of the reflection",
+      "Of the reflected ray, by a film that is not quite specular.",
+    ),
+    trackingError_mrad: spread(
+      "Tracking error",
+      "Of the optical axis, sag and receiver misplacement included.",
+    ),
+    sunShape: Type.Enum(["disc", "limb-darkened", "hazy"], {
+      title: "Sun shape",
+      description:
+        "disc: evenly bright, half-angle 4.65 mrad. limb-darkened: the clear sky's. hazy: with a tenth of the beam in the aureole.",
+    }),
+    ...film,
+    absorptance: share("Receiver absorptance"),
+    receiverShadow: share("Aperture in the receiver's shadow"),
   }),
 ]);
 export type Optics = Static<typeof Optics>;
