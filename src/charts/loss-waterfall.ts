@@ -206,13 +206,15 @@ function bar(
   const change = to - from;
   const words = step.kind === "loss" || step.kind === "spill" ? signed(change, text) : text.number(change);
   return (
-    tag("rect", {
-      x: x(low),
-      y: y - 5.5,
-      width: Math.max(0.5, x(high) - x(low)),
-      height: barHeight,
-      ...fill,
-    }) +
+    (change === 0
+      ? ""
+      : tag("rect", {
+          x: x(low),
+          y: y - 5.5,
+          width: Math.max(0.5, x(high) - x(low)),
+          height: barHeight,
+          ...fill,
+        })) +
     label(x(high) + 5, y + 4, words, {
       size: 12,
       ...(step.kind === "heat" ? { weight: 600 } : {}),
