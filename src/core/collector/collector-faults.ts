@@ -1,5 +1,6 @@
 import type { Problem } from "../problem.ts";
 import type { Collector } from "../study/schema/collector.ts";
+import { rimConcentration, secondLawConcentration } from "./concentration-limit.ts";
 
 /** What can be wrong with a collector beyond what the schema sees. */
 export const collectorProblems = {
@@ -7,6 +8,9 @@ export const collectorProblems = {
   COLLECTOR_MODIFIER_LENGTH: "A modifier table needs one value for every angle.",
   COLLECTOR_MODIFIER_ORDER: "The angles of a modifier table must rise.",
   COLLECTOR_AGEING_LOST: "Ageing must leave some optical efficiency at the end of the film's life.",
+  COLLECTOR_CONCENTRATION:
+    "A mirror cannot concentrate beyond the second law, nor beyond what its rim angle allows.",
+  COLLECTOR_SHAPE_MOUNT: "A mirror needs a mount that follows the sun: a trough one axis, a dish two.",
 } as const;
 
 /** Every fault of one collector; `path` is its place in the study, e.g. `collectors/0`. */
@@ -31,6 +35,7 @@ export function collectorFaults(collector: Collector, path: string): Problem[] {
         "their product must stay below 1.",
     );
   }
+  problems.push(...concentrationFaults(collector, path));
   if (collector.modifier.type === "table") {
     const { angles_deg, longitudinal, transversal } = collector.modifier;
     for (const [name, values] of Object.entries({ longitudinal, transversal })) {
@@ -50,6 +55,43 @@ export function collectorFaults(collector: Collector, path: string): Problem[] {
         `Angle ${angles_deg[turn]}° follows ${angles_deg[turn - 1]}°; angles must rise.`,
       );
     }
+  }
+  return problems;
+}
+
+const dishMounts: ReadonlySet<string> = new Set(["two-axes", "vertical-axis-tilting"]);
+
+function concentrationFaults({ optics, mount }: Collector, path: string): Problem[] {
+  if (optics.by !== "shape") return [];
+  const problems: Problem[] = [];
+  const fault = (code: keyof typeof collectorProblems, field: string, message: string) =>
+    problems.push({ code, message, place: { path: `${path}/${field}` } });
+  const { shape, concentration, rimAngle_deg } = optics;
+  const byLaw = secondLawConcentration(shape);
+  const byRim = rimConcentration(optics);
+  if (concentration > byLaw) {
+    fault(
+      "COLLECTOR_CONCENTRATION",
+      "optics/concentration",
+      `A ${shape} cannot concentrate ${concentration} times: the second law allows ${Math.floor(byLaw)} from a sun of 4.65 mrad.`,
+    );
+  } else if (concentration > byRim) {
+    fault(
+      "COLLECTOR_CONCENTRATION",
+      "optics/concentration",
+      `A ${shape} with a rim angle of ${rimAngle_deg}° cannot concentrate ${concentration} times: ` +
+        `beyond ${Math.floor(byRim)} its receiver is smaller than the image of the sun.`,
+    );
+  }
+  const follows = shape === "dish" ? dishMounts.has(mount.type) : mount.type !== "fixed";
+  if (!follows) {
+    fault(
+      "COLLECTOR_SHAPE_MOUNT",
+      "mount/type",
+      shape === "dish"
+        ? `A dish does not keep its focus on the mount "${mount.type}"; it needs two axes.`
+        : `A trough does not keep its focus on the mount "${mount.type}"; it needs one that turns.`,
+    );
   }
   return problems;
 }

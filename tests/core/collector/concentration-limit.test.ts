@@ -1,0 +1,62 @@
+import { describe, expect, it } from "vitest";
+import { collectorFaults } from "../../../src/core/collector/collector-faults.ts";
+import { rimConcentration, secondLawConcentration } from "../../../src/core/collector/concentration-limit.ts";
+import type { ShapeOptics } from "../../../src/core/collector/intercept.ts";
+import { radians } from "../../../src/core/units.ts";
+import { expectPrinted } from "../../support/close.ts";
+import { ofRecord } from "./support.ts";
+
+const dish: ShapeOptics = {
+  by: "shape",
+  shape: "dish",
+  concentration: 1000,
+  rimAngle_deg: 45,
+  slopeError_mrad: 3,
+  specularity_mrad: 1,
+  trackingError_mrad: 2,
+  sunShape: "limb-darkened",
+  filmTransmittance: 0.92,
+  filmPasses: 1,
+  reflectance: 0.9,
+  absorptance: 0.95,
+  receiverShadow: 0.02,
+};
+
+describe("limit of concentration", () => {
+  // D&B sec. 7.2 and Rabl 1976 (from memory): half-angle 0.27°, linear 212, circular 45 000.
+  it("is 212 in one plane and 45 000 in two", () => {
+    expectPrinted(secondLawConcentration("trough", 0.27 * radians), "212");
+    expectPrinted(secondLawConcentration("dish", 0.27 * radians) / 1000, "45");
+  });
+
+  // D&B sec. 7.9 and 7.11 (from memory): greatest at 90° for a tube, 1/π of the limit; at 45° for a disc, 1/4.
+  it("is a part of that for a parabola, greatest at its best rim angle", () => {
+    const share = (shape: "trough" | "dish", rimAngle_deg: number) =>
+      rimConcentration({ shape, rimAngle_deg }) / secondLawConcentration(shape);
+    expectPrinted(share("trough", 90), "0.3183");
+    expectPrinted(share("trough", 30), "0.1592");
+    expectPrinted(share("dish", 45), "0.2500");
+    expectPrinted(share("dish", 22.5), "0.1250");
+    expect(share("trough", 110)).toBe(share("trough", 90));
+  });
+
+  it("is named as a fault, by the law or by the rim angle", () => {
+    const codes = (optics: ShapeOptics, mount = ofRecord("inflated-film-dish").mount) =>
+      collectorFaults(ofRecord("inflated-film-dish", { optics, mount }), "collectors/0").map(
+        ({ code, place }) => [code, place.path],
+      );
+    const concentration = ["COLLECTOR_CONCENTRATION", "collectors/0/optics/concentration"];
+    expect(codes(dish)).toEqual([]);
+    expect(codes({ ...dish, concentration: 47_000 })).toEqual([concentration]);
+    expect(codes({ ...dish, concentration: 9000, rimAngle_deg: 25 })).toEqual([concentration]);
+    expect(codes(dish, { type: "axis-north-south" })).toEqual([
+      ["COLLECTOR_SHAPE_MOUNT", "collectors/0/mount/type"],
+    ]);
+    const trough = { ...dish, shape: "trough" as const, rimAngle_deg: 80, concentration: 60 };
+    expect(codes(trough, { type: "axis-north-south" })).toEqual([]);
+    expect(codes({ ...trough, concentration: 75 }, { type: "axis-north-south" })).toEqual([concentration]);
+    expect(codes(trough, { type: "fixed", tilt_deg: 30, azimuth_deg: 180 })).toEqual([
+      ["COLLECTOR_SHAPE_MOUNT", "collectors/0/mount/type"],
+    ]);
+  });
+});
