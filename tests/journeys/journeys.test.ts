@@ -227,6 +227,9 @@ describe.skipIf(browserPath === undefined)(
       const tab = await page({ viewport: { width, height: 800 } });
       for (const path of ["/", `/studies/${id}`, `/studies/${id}/demand/wash`]) {
         await tab.goto(`${base}${path}`);
+        await tab.evaluate(() => {
+          for (const one of document.querySelectorAll("details")) one.open = true;
+        });
         expect(await tab.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
       }
     });
