@@ -1,5 +1,8 @@
 import { ModelError } from "../errors.ts";
-import type { HeatLoss } from "../study/schema/collector.ts";
+import type { Collector, HeatLoss } from "../study/schema/collector.ts";
+import { evacuatedTubeLoss } from "./evacuated-tube-loss.ts";
+import { opticalEfficiency } from "./optical-efficiency.ts";
+import { receiverLoss } from "./receiver-loss.ts";
 
 /** The air and light round a collector in one hour. */
 export interface Surroundings {
@@ -9,12 +12,16 @@ export interface Surroundings {
   readonly onAperture_W_m2: number;
 }
 
-/** Loss in an hour from its mean fluid temperature and surroundings, W/m² of aperture. */
+/**
+ * Loss in an hour from its mean fluid temperature and surroundings, W/m² of aperture. `beam_W_m2` is what heats an
+ * evacuated tube's glass, Ib·K·cos i; left out, the light on the aperture stands for it, which errs upward.
+ */
 export type LossAt = (
   meanFluid_C: number,
   ambient_C: number,
   wind_m_s: number,
   onAperture_W_m2: number,
+  beam_W_m2?: number,
 ) => number;
 
 /**
@@ -26,6 +33,9 @@ export type LossAt = (
  * - Receiver tube: (c1·T + c4·T⁴) / aperture width, T in °C: the form of Burkholder & Kutscher,
  *   NREL/TP-550-45633 (2009), where T is the absorber's temperature; the mean fluid temperature stands in
  *   for it, some 5 to 20 K lower. Measured in a laboratory, so ambient and wind do not enter.
+ * - Evacuated tube: @see evacuatedTubeLoss, divided by the aperture width; the mean fluid temperature stands in
+ *   for the absorber's as well.
+ * - Computed: @see receiverLoss, the surface at the mean fluid temperature.
  */
 export function lossFunction(heatLoss: HeatLoss): LossAt {
   if (heatLoss.by === "receiver-tube") {
@@ -33,6 +43,12 @@ export function lossFunction(heatLoss: HeatLoss): LossAt {
     const quartic = heatLoss.quartic_W_mK4 / heatLoss.apertureWidth_m;
     return (mean) => Math.max(0, linear * mean + quartic * mean ** 4);
   }
+  if (heatLoss.by === "evacuated-tube") {
+    const perMetre = evacuatedTubeLoss(heatLoss.condition);
+    const width = heatLoss.apertureWidth_m;
+    return (mean, ambient, wind, light, beam = light) => perMetre(mean, ambient, beam, wind) / width;
+  }
+  if (heatLoss.by === "computed") return receiverLoss(heatLoss);
   const { a1_W_m2K: a1, a2_W_m2K2: a2, a3_J_m3K: a3 = 0, a6_s_m: a6 = 0, a8_W_m2K4: a8 = 0 } = heatLoss;
   return (mean, ambient, wind, light) => {
     const excess = mean - ambient;
@@ -59,17 +75,18 @@ export function heatCapacity_kJ_m2K(heatLoss: HeatLoss): number {
 
 /**
  * Stagnation temperature, °C: the mean temperature at which the loss equals what is absorbed, so nothing is
- * left to draw. Losses only, wind 3 m/s; a concentrator reaches temperatures at which these relations no
- * longer hold and parts fail: use it to warn, not to design.
+ * left to draw. Losses only, wind 3 m/s, still air for a computed receiver; a concentrator reaches temperatures
+ * at which these relations no longer hold and parts fail: use it to warn, not to design.
  *
  * @param absorbed_W_m2 after the optics, per m² of aperture
- * @throws ModelError NOT_CONVERGED where it lies above 3000 °C
+ * @throws ModelError NOT_CONVERGED where it lies above `hottest_C`
  */
 export function stagnation_C(heatLoss: HeatLoss, absorbed_W_m2: number, ambient_C: number): number {
   const loss = lossFunction(heatLoss);
-  const excess = (mean: number) => loss(mean, ambient_C, 3, 0) - absorbed_W_m2;
+  const wind_m_s = heatLoss.by === "computed" ? 0 : 3;
+  const excess = (mean: number) => loss(mean, ambient_C, wind_m_s, 0) - absorbed_W_m2;
   let low = ambient_C;
-  let high = 3000;
+  let high = hottest_C;
   if (!(excess(high) >= 0)) throw new ModelError("NOT_CONVERGED", `stagnation above ${high} °C`);
   while (high - low > 1e-9 * Math.max(1, Math.abs(high))) {
     const middle = (low + high) / 2;
@@ -78,4 +95,22 @@ export function stagnation_C(heatLoss: HeatLoss, absorbed_W_m2: number, ambient_
     else high = middle;
   }
   return (low + high) / 2;
+}
+
+/** No receiver is hotter than the sun, about 5500 °C. */
+export const hottest_C = 5500;
+
+/**
+ * Stagnation temperature of a clean new collector that faces a beam, °C; null where its losses as given do not
+ * hold it below the temperature of the sun.
+ */
+export function collectorStagnation_C(
+  { optics, heatLoss }: Collector,
+  beam_W_m2: number,
+  ambient_C: number,
+): number | null {
+  const absorbed_W_m2 = opticalEfficiency(optics) * beam_W_m2;
+  const holds =
+    lossFunction(heatLoss)(hottest_C, ambient_C, heatLoss.by === "computed" ? 0 : 3, 0) >= absorbed_W_m2;
+  return holds ? stagnation_C(heatLoss, absorbed_W_m2, ambient_C) : null;
 }

@@ -245,7 +245,11 @@ function underPressure({ networks, stores, loads, site }: Study): string[] {
 function concentrates({ optics, heatLoss, diffuseModifier }: Collector): boolean {
   const mirrored =
     optics.by === "shape" || (optics.by === "computed" && (optics.reflectance < 1 || optics.intercept < 1));
-  return mirrored || heatLoss.by === "receiver-tube" || diffuseModifier < 0.5;
+  const focused =
+    heatLoss.by === "receiver-tube" ||
+    heatLoss.by === "evacuated-tube" ||
+    (heatLoss.by === "computed" && heatLoss.concentration > 1);
+  return mirrored || focused || diffuseModifier < 0.5;
 }
 
 function hasFilm({ optics, filmPart }: Collector): boolean {
