@@ -142,6 +142,9 @@ describe("the document", () => {
     expect(section.match(/class="chart chart-wide"/g)).toHaveLength(collectors.length);
     expect(section).toContain("lost: kept from freezing");
     expect(section).toMatch(/Caution: where the sun shines and no fluid takes the heat away/);
+    const none = { ...answer, result: { ...answer.result, collectors: [] } };
+    await store.saveAnswer(id, (await store.read(id))!.fingerprint, none);
+    expect((await get()).body).toContain("This answer tells no losses");
   });
 
   it("uses no id twice", async () => {
