@@ -59,7 +59,7 @@ export function absorbedYear(
 ): AbsorbedYear {
   const { sun, weather } = climate;
   const aimed = aim(sun, collector.mount, climate.latitude_deg);
-  const modify = incidenceModifier(collector.modifier);
+  const modify = incidenceModifier(collector.modifier, collector.optics);
   const eta0 = opticalEfficiency(collector.optics);
   const stowed = stowedHours(weather.wind_m_s, collector.storm);
   const ends = collector.endLoss

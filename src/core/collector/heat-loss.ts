@@ -13,7 +13,8 @@ export interface Surroundings {
 }
 
 /**
- * Loss in an hour from its mean fluid temperature and surroundings, W/m² of aperture. `beam_W_m2` is what heats an
+ * Loss in an hour from its mean fluid temperature and surroundings, W/m² of aperture. `skyExcess_W_m2` is the
+ * sky's heat radiation less σ·Ta⁴, 0 if left out (@see skyExcess_W_m2). `beam_W_m2` is what heats an
  * evacuated tube's glass, Ib·K·cos i; left out, the light on the aperture stands for it, which errs upward.
  */
 export type LossAt = (
@@ -21,15 +22,17 @@ export type LossAt = (
   ambient_C: number,
   wind_m_s: number,
   onAperture_W_m2: number,
+  skyExcess_W_m2?: number,
   beam_W_m2?: number,
 ) => number;
 
 /**
  * Heat loss as a function, W per m² of aperture, not below 0 (fluid cooler than the air gains nothing here).
  *
- * - ISO 9806:2017 cl. 24: a1·ΔT + a2·ΔT² + a3·u′·ΔT + a6·u′·G + a8·ΔT⁴ with ΔT = mean fluid − ambient and
+ * - ISO 9806:2017 cl. 24: a1·ΔT + a2·ΔT² + a3·u′·ΔT − a4·S + a6·u′·G + a7·u′·S + a8·ΔT⁴ with
+ *   S = E_L − σ·Ta⁴, ΔT = mean fluid − ambient and
  *   u′ = u − 3 m/s. u is the station's wind at 10 m, which is more than the air speed over the aperture of
- *   the standard: the loss errs upward. The sky terms a4 and a7 are not in the study.
+ *   the standard: the loss errs upward.
  * - Receiver tube: (c1·T + c4·T⁴) / aperture width, T in °C: the form of Burkholder & Kutscher,
  *   NREL/TP-550-45633 (2009), where T is the absorber's temperature; the mean fluid temperature stands in
  *   for it, some 5 to 20 K lower. Measured in a laboratory, so ambient and wind do not enter.
@@ -46,16 +49,22 @@ export function lossFunction(heatLoss: HeatLoss): LossAt {
   if (heatLoss.by === "evacuated-tube") {
     const perMetre = evacuatedTubeLoss(heatLoss.condition);
     const width = heatLoss.apertureWidth_m;
-    return (mean, ambient, wind, light, beam = light) => perMetre(mean, ambient, beam, wind) / width;
+    return (mean, ambient, wind, light, _sky, beam = light) => perMetre(mean, ambient, beam, wind) / width;
   }
   if (heatLoss.by === "computed") return receiverLoss(heatLoss);
   const { a1_W_m2K: a1, a2_W_m2K2: a2, a3_J_m3K: a3 = 0, a6_s_m: a6 = 0, a8_W_m2K4: a8 = 0 } = heatLoss;
-  return (mean, ambient, wind, light) => {
+  const { a4 = 0, a7_s_m: a7 = 0 } = heatLoss;
+  return (mean, ambient, wind, light, sky = 0) => {
     const excess = mean - ambient;
     const breeze = wind - 3;
     const onExcess = (a1 + a3 * breeze + (a2 + a8 * excess * excess) * Math.abs(excess)) * excess;
-    return Math.max(0, onExcess + a6 * breeze * light);
+    return Math.max(0, onExcess + a6 * breeze * light + (a7 * breeze - a4) * sky);
   };
+}
+
+/** Whether a loss depends on the sky's heat radiation. */
+export function seesSky(heatLoss: HeatLoss): boolean {
+  return heatLoss.by === "iso-9806" && ((heatLoss.a4 ?? 0) > 0 || (heatLoss.a7_s_m ?? 0) > 0);
 }
 
 /** Heat loss at one state, W per m² of aperture. @see lossFunction */

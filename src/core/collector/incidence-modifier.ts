@@ -1,5 +1,6 @@
-import type { IncidenceModifier } from "../study/schema/collector.ts";
+import type { IncidenceModifier, Optics } from "../study/schema/collector.ts";
 import { radians } from "../units.ts";
+import { filmModifier } from "./film-transmittance.ts";
 
 /** Angles of one hour, degrees; cosine of the incidence angle beside it. */
 export type Modifier = (
@@ -19,8 +20,18 @@ export type Modifier = (
  *   cos θ + c₁θ + c₂θ² + … (Dudley et al., SAND94-1884, 1994), which is divided by cos θ here.
  * - table: longitudinal modifier at θL times transversal modifier at θT (1 without a column), linear between
  *   angles; from 1 at 0° to the first angle and from the last angle to 0 at 90°.
+ *
+ * Where the optics give the cover film an index, its own factor multiplies all of these (@see filmModifier).
  */
-export function incidenceModifier(modifier: IncidenceModifier): Modifier {
+export function incidenceModifier(modifier: IncidenceModifier, optics?: Optics): Modifier {
+  const given = givenModifier(modifier);
+  const film = optics === undefined ? null : filmModifier(optics);
+  if (film === null) return given;
+  return (angle, cosine, longitudinal, transversal) =>
+    cosine > 0 ? given(angle, cosine, longitudinal, transversal) * film(cosine) : 0;
+}
+
+function givenModifier(modifier: IncidenceModifier): Modifier {
   switch (modifier.type) {
     case "none":
       return (_, cosine) => (cosine > 0 ? 1 : 0);
@@ -50,9 +61,9 @@ export function incidenceModifier(modifier: IncidenceModifier): Modifier {
 }
 
 /** K at one incidence angle in the plane of the long axis (θL = θ, θT = 0), for tables and charts. */
-export function modifierAt(modifier: IncidenceModifier, incidence_deg: number): number {
+export function modifierAt(modifier: IncidenceModifier, incidence_deg: number, optics?: Optics): number {
   const cosine = incidence_deg >= 90 ? 0 : Math.cos(incidence_deg * radians);
-  return incidenceModifier(modifier)(incidence_deg, cosine, incidence_deg, 0);
+  return incidenceModifier(modifier, optics)(incidence_deg, cosine, incidence_deg, 0);
 }
 
 function interpolator(angles_deg: readonly number[], values: readonly number[]): (angle: number) => number {

@@ -1,7 +1,8 @@
 import { hoursPerYear } from "../series.ts";
 import type { HeatLoss } from "../study/schema/collector.ts";
 import type { WeatherYear } from "../weather.ts";
-import { heatCapacity_kJ_m2K, lossFunction } from "./heat-loss.ts";
+import { heatCapacity_kJ_m2K, lossFunction, seesSky } from "./heat-loss.ts";
+import { skyExcess_W_m2 } from "./sky-radiation.ts";
 
 /** Useful heat of a year at one mean fluid temperature, per m² of aperture. */
 export interface UsefulHeat {
@@ -33,6 +34,7 @@ export function usefulHeat(
   const { absorbed_W_m2, onAperture_W_m2 } = light;
   const { ambient_C, wind_m_s } = weather;
   const lossAt = lossFunction(heatLoss);
+  const sky = seesSky(heatLoss) ? skyExcess_W_m2(weather) : null;
   const capacity_Wh_m2K = heatCapacity_kJ_m2K(heatLoss) / 3.6;
   const yield_kW_per_m2 = new Float64Array(hoursPerYear);
   let body_C = ambient_C[0]!;
@@ -44,7 +46,7 @@ export function usefulHeat(
     const absorbed = absorbed_W_m2[i]!;
     if (absorbed === 0 && capacity_Wh_m2K === 0) continue;
     const ambient = ambient_C[i]!;
-    const loss = lossAt(meanFluid_C, ambient, wind_m_s[i]!, onAperture_W_m2[i]!);
+    const loss = lossAt(meanFluid_C, ambient, wind_m_s[i]!, onAperture_W_m2[i]!, sky?.[i]);
     if (absorbed <= loss) {
       lost += absorbed;
       if (capacity_Wh_m2K > 0)

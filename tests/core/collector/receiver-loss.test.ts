@@ -38,7 +38,8 @@ describe("evacuated tube, published test", () => {
   // 350 °C, air 30 °C, 950 W/m² at 20°, 2 m/s: vacuum 158.1, lost vacuum 1090, hydrogen 839 W/m.
   it("gives the losses of whole and failed tubes", () => {
     const beam = 950 * Math.cos((20 * Math.PI) / 180);
-    const at = (condition: (typeof conditions)[number]) => lossFunction(loss(condition))(350, 30, 2, 0, beam);
+    const at = (condition: (typeof conditions)[number]) =>
+      lossFunction(loss(condition))(350, 30, 2, 0, 0, beam);
     expectPrinted(at("vacuum"), "158.1");
     expectPrinted(at("lost-vacuum") / 10, "109");
     expectPrinted(at("hydrogen"), "839");
@@ -54,7 +55,7 @@ describe("evacuated tube, published test", () => {
 
   it("takes the light on the aperture for the beam where none is told, and divides by the aperture", () => {
     const wide = lossFunction({ by: "evacuated-tube", condition: "vacuum", apertureWidth_m: 5 });
-    expectClose(wide(300, 20, 3, 800), wide(300, 20, 3, 0, 800), 1e-15);
+    expectClose(wide(300, 20, 3, 800), wide(300, 20, 3, 0, 0, 800), 1e-15);
     expectClose(5 * wide(300, 20, 3, 800), lossFunction(loss("vacuum"))(300, 20, 3, 800), 1e-15);
   });
 });

@@ -10,8 +10,12 @@ export const HeatLoss = tagged("by", "Heat loss", [
     a1_W_m2K: quantity("a1", "W/(m²·K)", { least: 0, most: 50 }),
     a2_W_m2K2: quantity("a2", "W/(m²·K²)", { least: 0, most: 1 }),
     a3_J_m3K: Type.Optional(quantity("a3, wind dependence of heat loss", "J/(m³·K)", { least: 0, most: 20 })),
+    a4: Type.Optional(quantity("a4, dependence on the sky's heat radiation", "1", { least: 0, most: 1 })),
     a5_kJ_m2K: Type.Optional(quantity("a5, effective heat capacity", "kJ/(m²·K)", { least: 0, most: 200 })),
     a6_s_m: Type.Optional(quantity("a6, wind dependence of optics", "s/m", { least: 0, most: 1 })),
+    a7_s_m: Type.Optional(
+      quantity("a7, wind dependence of the sky's heat radiation", "s/m", { least: 0, most: 1 }),
+    ),
     a8_W_m2K4: Type.Optional(quantity("a8", "W/(m²·K⁴)", { least: 0, most: 1e-6 })),
   }),
   record("Receiver tube", {

@@ -9,6 +9,14 @@ const film = {
     maximum: 2,
     description: "Twice where the receiver sits outside the film envelope, once inside, 0 without a cover.",
   }),
+  filmIndex: Type.Optional(
+    quantity("Refractive index of the cover film", "1", {
+      least: 1,
+      most: 2,
+      description:
+        "Lets the film pass less at a slant (Fresnel); about 1.40 for ETFE, 1.49 for acrylic. Left out, the incidence angle modifier holds all of it.",
+    }),
+  ),
   reflectance: share("Mirror reflectance"),
 };
 
