@@ -147,6 +147,39 @@ describe("the document", () => {
     expect((await get()).body).toContain("This answer tells no losses");
   });
 
+  it("draws efficiency against concentration beside a collector whose optics come from its shape", async () => {
+    const { get, store, id } = await withStudy();
+    expect((await get()).body).not.toContain("How much concentration would suit");
+    const { study, files } = (await store.read(id))!;
+    const [first, ...others] = study.collectors;
+    const optics = {
+      by: "shape",
+      shape: "trough",
+      concentration: 20,
+      rimAngle_deg: 80,
+      slopeError_mrad: 4,
+      specularity_mrad: 2,
+      trackingError_mrad: 2,
+      sunShape: "limb-darkened",
+      filmTransmittance: 0.93,
+      filmPasses: 1,
+      reflectance: 0.9,
+      absorptance: 0.93,
+      receiverShadow: 0.03,
+    } as const;
+    const shaped = await store.create({
+      study: { ...study, collectors: [{ ...first!, optics }, ...others] },
+      files,
+    });
+    const { app } = await webApp({ store });
+    const { body } = await app.inject(`/studies/${shaped}`);
+    const folded = /<details><summary>How much concentration would suit.*?<\/figure>/s.exec(body)![0];
+    expect(folded).toContain("slope error 2 mrad");
+    expect(folded).toContain("slope error 8 mrad");
+    expect(folded).toContain("best of this line");
+    expect(folded).toMatch(/It has a concentration of 20 .* Drawn for 900 W\/m² of beam/);
+  });
+
   it("uses no id twice", async () => {
     const { get, size } = await withStudy();
     await size();

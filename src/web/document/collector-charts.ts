@@ -1,6 +1,14 @@
-import { type Chart, type ChartFrame, type LossPanel, lossWaterfall } from "../../charts/index.ts";
+import {
+  type Chart,
+  type ChartFrame,
+  efficiencyByConcentration as efficiencyChart,
+  type LossPanel,
+  lossWaterfall,
+} from "../../charts/index.ts";
+import { efficiencyByConcentration } from "../../core/collector/efficiency-by-concentration.ts";
+import { collectorLevel } from "../../core/collector/network-levels.ts";
 import type { Result } from "../../core/study/result.ts";
-import type { Study } from "../../core/study/schema/study.ts";
+import type { Collector, Study } from "../../core/study/schema/study.ts";
 import { collectorYears, isBuilt, type NamedCollectorYear } from "../../present/collector-losses.ts";
 import type { ChartView } from "./document-charts.ts";
 
@@ -26,4 +34,30 @@ function lossPanel(year: NamedCollectorYear): LossPanel {
     meanFluid_C,
     chain: isBuilt(year) ? figures : { ...figures, used_kWh_per_m2: null },
   };
+}
+
+/** A clear hour for which efficiency against concentration is drawn; the page says it. */
+const clearHour = { beam_W_m2: 900, ambient_C: 25, wind_m_s: 3 };
+
+/** Beside a collector whose optics come from its shape: what more or less concentration would give. */
+export function concentrationCharts(study: Study, collector: Collector, show: Show): ChartView[] {
+  const { optics } = collector;
+  if (optics.by !== "shape") return [];
+  const served = study.networks.filter(({ id }) => collector.networks.includes(id));
+  const temperatures = served.map((network) => {
+    const { collectorIn_C, collectorOut_C } = collectorLevel(network);
+    return (collectorIn_C + collectorOut_C) / 2;
+  });
+  const own_mrad = optics.slopeError_mrad;
+  const found = efficiencyByConcentration(collector, {
+    ...clearHour,
+    meanFluid_C: [...new Set(temperatures)],
+    slopeError_mrad: own_mrad > 0 ? [own_mrad / 2, own_mrad, 2 * own_mrad] : [0, 2, 5],
+  });
+  if (found === null || found.curves.length === 0) return [];
+  const title = `How much concentration would suit ${collector.name}?`;
+  const view = show(`concentration-${collector.id}`, (frame) => efficiencyChart(found.curves, frame), title);
+  const { beam_W_m2, ambient_C, wind_m_s } = clearHour;
+  const about = `It has a concentration of ${optics.concentration} and a slope error of ${own_mrad} mrad. Drawn for ${beam_W_m2} W/m² of beam head on, air of ${ambient_C} °C and a wind of ${wind_m_s} m/s, mirror and film clean and new.`;
+  return [{ ...view, reading: `${view.reading} ${about}` }];
 }

@@ -21,7 +21,7 @@ import type { ResolvedLoad } from "../../core/demand/resolved-load.ts";
 import type { AreaCurve, Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import type { TableView } from "../../present/table-view.ts";
-import { lossCharts } from "./collector-charts.ts";
+import { concentrationCharts, lossCharts } from "./collector-charts.ts";
 
 /** A chart ready for the page. */
 export interface ChartView {
@@ -36,6 +36,8 @@ export interface DocumentCharts {
   /** By load id. */
   readonly loads: Readonly<Record<string, readonly ChartView[]>>;
   readonly match: readonly ChartView[];
+  /** By collector id. */
+  readonly collectors: Readonly<Record<string, readonly ChartView[]>>;
   readonly losses: readonly ChartView[];
   readonly year: readonly ChartView[];
   readonly curve: readonly ChartView[];
@@ -66,6 +68,9 @@ export function documentCharts(
       result === null || !result.match.some(({ possible }) => possible)
         ? []
         : [show("match", (frame) => collectorMatch(namedMatch(study, result), frame))],
+    collectors: Object.fromEntries(
+      study.collectors.map((collector) => [collector.id, concentrationCharts(study, collector, show)]),
+    ),
     losses: result === null ? [] : lossCharts(study, result, show),
     year: sized === null || resolved === null || !solved ? [] : yearCharts(sized, resolved, show),
     curve: curve === null ? [] : [curveChart(study, curve)],
