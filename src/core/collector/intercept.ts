@@ -30,7 +30,7 @@ type Concentrator = Pick<
  *   φ = 90° on a disc that faces the mirror gets nothing.
  *
  * Each error's normal distribution is joined with the sun's discs in closed form along one direction and by
- * Gauss quadrature along the others; within 0.001 of ray tracing for errors up to 30 mrad.
+ * Gauss quadrature along the others; held against traced rays to a few tenths of a per cent.
  *
  * @returns 0 to 1
  */

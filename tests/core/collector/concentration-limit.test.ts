@@ -2,8 +2,10 @@ import { describe, expect, it } from "vitest";
 import { collectorFaults } from "../../../src/core/collector/collector-faults.ts";
 import { rimConcentration, secondLawConcentration } from "../../../src/core/collector/concentration-limit.ts";
 import type { ShapeOptics } from "../../../src/core/collector/intercept.ts";
+import { remarks } from "../../../src/core/study/checks/remarks.ts";
 import { radians } from "../../../src/core/units.ts";
 import { expectPrinted } from "../../support/close.ts";
+import { smallStudy } from "../../support/small-study.ts";
 import { ofRecord } from "./support.ts";
 
 const dish: ShapeOptics = {
@@ -58,5 +60,22 @@ describe("limit of concentration", () => {
     expect(codes(trough, { type: "fixed", tilt_deg: 30, azimuth_deg: 180 })).toEqual([
       ["COLLECTOR_SHAPE_MOUNT", "collectors/0/mount/type"],
     ]);
+  });
+
+  it("is remarked where optics and heat loss do not agree on it", () => {
+    const codes = (concentration: number) => {
+      const study = smallStudy();
+      const heatLoss = {
+        by: "computed" as const,
+        receiver: "cavity" as const,
+        concentration,
+        width_m: 0.2,
+        emittance: 0.95,
+      };
+      study.collectors = [{ ...study.collectors[0]!, optics: dish, heatLoss }];
+      return remarks(study).map(({ code }) => code);
+    };
+    expect(codes(1000)).not.toContain("REMARK_CONCENTRATIONS");
+    expect(codes(900)).toContain("REMARK_CONCENTRATIONS");
   });
 });

@@ -69,6 +69,19 @@ function collectorRemarks(study: Study): Problem[] {
           `"${collector.id}" reaches ${collector.highestOutlet_C} °C, and its networks need ${levels.map((level) => level.collectorOut_C).join(", ")} °C; it cannot serve any of them.`,
         ),
       );
+    const { optics, heatLoss } = collector;
+    if (
+      optics.by === "shape" &&
+      heatLoss.by === "computed" &&
+      Math.abs(heatLoss.concentration / optics.concentration - 1) > 0.01
+    )
+      found.push(
+        fault(
+          "REMARK_CONCENTRATIONS",
+          `collectors/${i}/heatLoss/concentration`,
+          `The optics of "${collector.id}" concentrate ${optics.concentration} times and its heat loss counts ${heatLoss.concentration} times; one receiver has one concentration.`,
+        ),
+      );
     if (collector.ageing_per_year > 0 && collector.filmPart === undefined)
       found.push(
         fault(
