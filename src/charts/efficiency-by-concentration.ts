@@ -1,7 +1,7 @@
 import { scaleLog } from "d3-scale";
 import { axisRoom, valueAxis, zeroBasedScale } from "./axes.ts";
 import { bestLines } from "./best-lines.ts";
-import { type Chart, type ChartFrame, finishChart, settleFrame } from "./chart.ts";
+import { type Chart, type ChartFrame, type ChartTable, finishChart, settleFrame } from "./chart.ts";
 import { type ChartText, percent } from "./chart-text.ts";
 import { keyRow } from "./key.ts";
 import { dashOf } from "./point-line.ts";
@@ -97,27 +97,39 @@ export function efficiencyByConcentration(curves: readonly ConcentrationCurve[],
   return finishChart(settled, {
     height: bottom + 50,
     reading: readingOf(curves, errors, temperatures, text),
-    table: {
-      columns: ["Mean fluid, °C", "Slope error, mrad", "Concentration", "Efficiency", "Remark"],
-      rows: curves.flatMap((curve) => [
-        ...curve.concentration.map((ratio, at) => [
-          curve.meanFluid_C,
-          curve.slopeError_mrad,
-          ratio,
-          curve.efficiency[at] ?? "–",
-          "",
-        ]),
-        [
-          curve.meanFluid_C,
-          curve.slopeError_mrad,
-          curve.best.concentration,
-          curve.best.efficiency,
-          "best of this line",
-        ],
-      ]),
-    },
+    table: tableOf(curves, errors, temperatures, text),
     body,
   });
+}
+
+/** A row a temperature and concentration, a column a slope error; below each temperature the best. */
+function tableOf(
+  curves: readonly ConcentrationCurve[],
+  errors: readonly number[],
+  temperatures: readonly number[],
+  text: ChartText,
+): ChartTable {
+  return {
+    columns: [
+      "Mean fluid, °C",
+      "Concentration",
+      ...errors.map((error) => `Efficiency, slope error ${text.number(error)} mrad`),
+    ],
+    rows: temperatures.flatMap((temperature) => {
+      const own = errors.map((error) =>
+        curves.find((curve) => curve.meanFluid_C === temperature && curve.slopeError_mrad === error),
+      );
+      const ratios = inOrder(own.flatMap((curve) => curve?.concentration ?? []));
+      return [
+        ...ratios.map((ratio) => [
+          temperature,
+          ratio,
+          ...own.map((curve) => curve?.efficiency[curve.concentration.indexOf(ratio)] ?? "–"),
+        ]),
+        [temperature, "best concentration", ...own.map((curve) => curve?.best.concentration ?? "–")],
+      ];
+    }),
+  };
 }
 
 /** The best ratios in the order of the key. */

@@ -345,7 +345,12 @@ describe("tables hold the figures drawn", () => {
   });
   it("efficiency by concentration and film life: every point and every best", () => {
     const curves = sampleConcentration();
-    expect(efficiencyByConcentration(curves, frame).table.rows).toHaveLength(9 * (40 + 1));
+    const { table } = efficiencyByConcentration(curves, frame);
+    expect(table.rows).toHaveLength(3 * (40 + 1));
+    expect(table.rows[5]!.slice(1)).toEqual([
+      curves[0]!.concentration[5],
+      ...curves.slice(0, 3).map(({ efficiency }) => efficiency[5]),
+    ]);
     const { rows } = filmLife(sampleFilmLife(), "XTS", frame).table;
     expect(rows).toHaveLength(20 + 1);
     expect(rows.at(-1)!.slice(1)).toEqual(sampleFilmLife().curves.map(({ best }) => best.life_years));

@@ -176,7 +176,7 @@ describe("the document", () => {
     const folded = /<details><summary>How much concentration would suit.*?<\/figure>/s.exec(body)![0];
     expect(folded).toContain("slope error 2 mrad");
     expect(folded).toContain("slope error 8 mrad");
-    expect(folded).toContain("best of this line");
+    expect(folded).toContain("best concentration");
     expect(folded).toMatch(/It has a concentration of 20 .* Drawn for 900 W\/m² of beam/);
   });
 
