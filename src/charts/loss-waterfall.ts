@@ -9,8 +9,6 @@ import { fillOf, label, onPaper, rounded, strokeOf, tag, textWidth } from "./svg
 export const lossNames = {
   cosine: "angle of the sun",
   storm: "stowed for storm",
-  outage: "out of service",
-  tooWeak: "too weak to run",
   endLoss: "past the ends",
   rowShading: "shade of rows",
   dirt: "dirt",
@@ -19,8 +17,6 @@ export const lossNames = {
   ageing: "film ageing",
   heatLoss: "heat loss",
   warmUp: "warming up",
-  pipes: "field pipes",
-  freeze: "kept from freezing",
 } as const;
 
 /** A collector's year on one heat network, kWh per m² of aperture: beam + diffuse − losses = useful. */

@@ -1,45 +1,8 @@
-import type { Result } from "../core/study/result.ts";
+import type { CollectorFigures, Result } from "../core/study/result.ts";
 import type { Study } from "../core/study/schema/study.ts";
 import { asGiven, threeDigits } from "./numbers.ts";
-import { volume } from "./quantities.ts";
 import { figuresTable, type TableView } from "./table-view.ts";
 import { writingOf } from "./writing-of.ts";
-
-export interface CollectorYearFigures {
-  readonly id: string;
-  readonly network: string;
-  readonly beam_kWh_per_m2: number;
-  readonly diffuse_kWh_per_m2: number;
-  readonly useful_kWh_per_m2: number;
-  readonly spilled_kWh_per_m2: number;
-  readonly used_kWh_per_m2: number | null;
-  readonly parasitic_kWh_per_m2: number;
-  readonly stowedHours: number;
-  readonly stormLoss_kWh_per_m2: number;
-  readonly runningHours: number;
-  readonly stagnation_C: number;
-  readonly washingWater_m3: number;
-  readonly losses: LossChain["losses"];
-}
-type LossChain = {
-  readonly losses: Record<
-    | "cosine"
-    | "storm"
-    | "outage"
-    | "tooWeak"
-    | "endLoss"
-    | "rowShading"
-    | "dirt"
-    | "modifier"
-    | "optical"
-    | "ageing"
-    | "heatLoss"
-    | "warmUp"
-    | "pipes"
-    | "freeze",
-    number
-  >;
-};
 
 /** The year of a collector on a heat network under the names of the study. */
 export interface NamedCollectorYear {
@@ -48,12 +11,12 @@ export interface NamedCollectorYear {
   readonly network: string;
   readonly meanFluid_C: number;
   readonly aperture_m2: number;
-  readonly figures: CollectorYearFigures;
+  readonly figures: CollectorFigures;
 }
 
 /** Every collector on every heat network that it may serve and is hot enough for; none of an answer of an earlier version. */
 export function collectorYears(study: Study, result: Result): NamedCollectorYear[] {
-  return ((result as { collectors?: CollectorYearFigures[] }).collectors ?? []).flatMap((figures) => {
+  return (result.collectors ?? []).flatMap((figures) => {
     const { id, network } = figures;
     const match = result.match.find((row) => row.collector === id && row.network === network);
     if (match === undefined || !match.possible) return [];
@@ -97,7 +60,7 @@ export function builtYears(study: Study, result: Result): NamedCollectorYear[] {
   });
 }
 
-/** What the chain of losses does not hold: heat used, electricity, standstill, water. */
+/** What the chain of losses does not hold: heat used, electricity, standstill. */
 export function collectorYearsTable(study: Study, result: Result): TableView | null {
   const w = writingOf(study);
   const list = collectorYears(study, result);
@@ -105,7 +68,7 @@ export function collectorYearsTable(study: Study, result: Result): TableView | n
   const per_m2 = (value: number) => threeDigits(Math.abs(value) < 0.005 ? 0 : value, w.locale);
   return figuresTable(
     "A year of each collector, kWh per m² of aperture",
-    ["Collector", "On", "Useful", "Used", "Electricity", "Standstill", "Washing water"],
+    ["Collector", "On", "Useful", "Used", "Electricity", "Standstill"],
     list.map((year) => {
       const { figures } = year;
       const built = isBuilt(year);
@@ -115,8 +78,9 @@ export function collectorYearsTable(study: Study, result: Result): TableView | n
         per_m2(figures.useful_kWh_per_m2),
         built ? per_m2(figures.used_kWh_per_m2 ?? Number.NaN) : "not built",
         per_m2(figures.parasitic_kWh_per_m2),
-        `${asGiven(Math.round(figures.stagnation_C), w.locale)} °C`,
-        built ? volume(figures.washingWater_m3, w) : "not built",
+        figures.stagnation_C === null
+          ? "beyond what its loss relation holds"
+          : `${asGiven(Math.round(figures.stagnation_C), w.locale)} °C`,
       ];
     }),
     ["On"],
@@ -128,7 +92,7 @@ export function standstillSentences(study: Study, years: readonly NamedCollector
   const w = writingOf(study);
   const seen = new Set<string>();
   const told = years.flatMap(({ id, collector, figures: { stagnation_C } }) => {
-    if (seen.has(id) || !Number.isFinite(stagnation_C)) return [];
+    if (seen.has(id) || stagnation_C === null) return [];
     seen.add(id);
     return [`${collector} ${asGiven(Math.round(stagnation_C), w.locale)} °C`];
   });

@@ -408,8 +408,7 @@ describe("what is drawn", () => {
   it("draws losses below a two-hundredth of the light as one, unless one network loses more", () => {
     const { svg } = lossWaterfall(sampleLosses().slice(0, 1), frame);
     expect(svg).toContain(">other losses<");
-    for (const small of ["too weak to run", "warming up", "field pipes", "out of service"])
-      expect(svg).not.toContain(`>${small}<`);
+    for (const small of ["past the ends", "warming up"]) expect(svg).not.toContain(`>${small}<`);
     expect(lossWaterfall(sampleLosses(), frame).svg).toContain(">warming up<");
   });
   it("draws waterfalls to be compared on one scale", () => {

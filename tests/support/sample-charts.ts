@@ -297,18 +297,14 @@ export function sampleLosses(): LossPanel[] {
     const losses = {
       cosine: 290,
       storm: 31,
-      outage: 0,
-      tooWeak: 6,
-      endLoss: 42,
+      endLoss: 6,
       rowShading: 55,
       dirt: 88,
       modifier: 73,
-      optical: 461,
+      optical: 504.5 + heatLoss / 9,
       ageing: 64,
       heatLoss,
       warmUp: heatLoss / 12,
-      pipes: heatLoss / 9,
-      freeze: 1.5,
     };
     const useful = 1960 - Object.values(losses).reduce((sum, loss) => sum + loss, 0);
     return {

@@ -2,7 +2,6 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { SizedStudy } from "../../src/app/types.ts";
 import type { Work } from "../../src/web/jobs/work.ts";
 import type { Services } from "../../src/web/services.ts";
-import { withCollectorYears } from "../support/collector-years.ts";
 import { sampleCurve } from "../support/sample-charts.ts";
 import { smallBundle } from "../support/small-bundle.ts";
 import { form, profileCsv, upload, webApp } from "../support/web-app.ts";
@@ -133,14 +132,13 @@ describe("the document", () => {
     expect((await get()).body).toContain(
       "What each collector loses on the way from light to heat is shown here",
     );
-    const sized = { ...answer, result: withCollectorYears(answer.result) };
-    await store.saveAnswer(id, (await store.read(id))!.fingerprint, sized);
+    await store.saveAnswer(id, (await store.read(id))!.fingerprint, answer);
     const { body } = await get();
     const section = /<section id="losses".*?<\/section>/s.exec(body)![0];
     const { collectors } = (await store.read(id))!.study;
     for (const { name } of collectors) expect(section).toContain(`Where does the light on ${name} go?`);
     expect(section.match(/class="chart chart-wide"/g)).toHaveLength(collectors.length);
-    expect(section).toContain("lost: kept from freezing");
+    expect(section).toContain("lost: warming up");
     expect(section).toMatch(/Caution: where the sun shines and no fluid takes the heat away/);
     const none = { ...answer, result: { ...answer.result, collectors: [] } };
     await store.saveAnswer(id, (await store.read(id))!.fingerprint, none);

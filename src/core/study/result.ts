@@ -1,5 +1,7 @@
 import type { SolveStatus } from "../dispatch/program.ts";
+import type { CollectorFigures } from "./collector-figures.ts";
 
+export type { CollectorFigures } from "./collector-figures.ts";
 export type { AreaCurve, CurvePoint } from "./curve-figures.ts";
 
 /** result.json: every figure that a sizing gives. Energies per year, money in the study's currency. */
@@ -19,6 +21,8 @@ export interface Result {
   readonly networks: readonly NetworkYear[];
   readonly loads: readonly LoadYear[];
   readonly match: readonly MatchRow[];
+  /** Every collector on every network that it may serve and is hot enough for. */
+  readonly collectors: readonly CollectorFigures[];
   readonly levelised: Levelised;
   readonly money: MoneyFigures;
   readonly limits: readonly LimitFigure[];

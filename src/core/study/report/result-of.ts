@@ -2,6 +2,7 @@ import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { Conflict, Proof, Replays, Result, TypicalDaysFigures } from "../result.ts";
 import { annualOf } from "./annual.ts";
+import { collectorFigures } from "./collector-years.ts";
 import { costsOf } from "./costs.ts";
 import { limitFigures } from "./limits.ts";
 import { loadYears } from "./loads.ts";
@@ -44,6 +45,7 @@ export function resultOf(model: PlantModel, findings: Findings): Result {
     networks: networkYears(model, plan),
     loads: loadYears(model),
     match: matchRows(model),
+    collectors: collectorFigures(model, plan),
     levelised: levelisedOf(model, plan, baseline),
     money: moneyOf(model, plan, baseline),
     limits: limitFigures(model, plan, findings.duals),

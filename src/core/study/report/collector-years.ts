@@ -1,0 +1,43 @@
+import { collectorStagnation_C } from "../../collector/heat-loss.ts";
+import type { Plan } from "../../dispatch/read-plan.ts";
+import { largest, sum } from "../../series.ts";
+import type { PlantModel } from "../plant-model.ts";
+import type { CollectorFigures } from "../result.ts";
+
+/** Beam irradiance at which the standstill temperature is told. */
+const standstillBeam_W_m2 = 1000;
+
+/**
+ * Where a square metre's light goes in a year, for every collector on every network that it may serve and is
+ * hot enough for. What a network spills is shared by its fields in proportion to what they could give.
+ */
+export function collectorFigures(model: PlantModel, plan: Plan): CollectorFigures[] {
+  const area_m2 = model.fields.map((_, f) => plan.sizes.fields_m2[f] + model.problem.fields[f].existing_m2);
+  const hottest_C = largest(model.weather.ambient_C);
+  return model.fields.map((match, f) => {
+    const { collector, network, year, at } = match;
+    const { useful_kWh_per_m2, runningHours, losses } = year.levels[at];
+    const collectable_kWh = model.fields.reduce(
+      (all, other, g) =>
+        other.network === network ? all + area_m2[g] * other.year.levels[other.at].useful_kWh_per_m2 : all,
+      0,
+    );
+    const spill_kWh = sum(plan.hours.networks[model.study.networks.indexOf(network)].spill_kW);
+    const share = collectable_kWh > 0 ? Math.min(1, spill_kWh / collectable_kWh) : 0;
+    const isBuilt = area_m2[f] > 0;
+    return {
+      id: collector.id,
+      network: network.id,
+      beam_kWh_per_m2: year.dni_kWh_per_m2,
+      diffuse_kWh_per_m2: year.diffuseOnAperture_kWh_per_m2,
+      useful_kWh_per_m2,
+      spilled_kWh_per_m2: isBuilt ? useful_kWh_per_m2 * share : 0,
+      used_kWh_per_m2: isBuilt ? useful_kWh_per_m2 * (1 - share) : null,
+      parasitic_kWh_per_m2: (collector.parasitic_W_m2 / 1000) * runningHours,
+      runningHours,
+      stowedHours: year.stowedHours,
+      stagnation_C: collectorStagnation_C(collector, standstillBeam_W_m2, hottest_C),
+      losses,
+    };
+  });
+}
