@@ -59,8 +59,6 @@ export function collectorFaults(collector: Collector, path: string): Problem[] {
   return problems;
 }
 
-const dishMounts: ReadonlySet<string> = new Set(["two-axes", "vertical-axis-tilting"]);
-
 function concentrationFaults({ optics, mount }: Collector, path: string): Problem[] {
   if (optics.by !== "shape") return [];
   const problems: Problem[] = [];
@@ -83,7 +81,7 @@ function concentrationFaults({ optics, mount }: Collector, path: string): Proble
         `beyond ${Math.floor(byRim)} its receiver is smaller than the image of the sun.`,
     );
   }
-  const follows = shape === "dish" ? dishMounts.has(mount.type) : mount.type !== "fixed";
+  const follows = shape === "dish" ? mount.type === "two-axes" : mount.type !== "fixed";
   if (!follows) {
     fault(
       "COLLECTOR_SHAPE_MOUNT",
