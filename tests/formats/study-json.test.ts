@@ -98,7 +98,7 @@ describe("a study file", () => {
       (s) => {
         delete s.collectors[0].optics.by;
       },
-      'study.json, collectors/0/optics/by: "by" of Optical efficiency is missing; "measured" or "computed" is allowed.',
+      'study.json, collectors/0/optics/by: "by" of Optical efficiency is missing; "measured", "computed" or "shape" is allowed.',
     ],
     [
       "an empty list",

@@ -22,10 +22,8 @@ function resultWith(aperture_m2: number, possible = true): Result {
     ...chain,
     parasitic_kWh_per_m2: 9.5,
     stowedHours: 40,
-    stormLoss_kWh_per_m2: 31,
     runningHours: 2900,
     stagnation_C: 412.4,
-    washingWater_m3: 18,
   };
   const match = { collector: collector.id, network: network.id, meanFluid_C: 88, possible };
   const size = { id: collector.id, network: network.id, aperture_m2, existing_m2: 0 };
@@ -57,9 +55,9 @@ describe("the year of each collector for reading", () => {
     expectClose(used_kWh_per_m2! + spilled_kWh_per_m2, useful_kWh_per_m2, 1e-12);
     expect(builtYears(study, resultWith(0))).toEqual([]);
   });
-  it("says of a collector that is not built neither what it used nor its water", () => {
+  it("says of a collector that is not built not what it used", () => {
     const cells = collectorYearsTable(study, resultWith(0))!.rows[0]!;
-    expect(cells.filter((cell) => cell === "not built")).toHaveLength(2);
+    expect(cells.filter((cell) => cell === "not built")).toHaveLength(1);
   });
   it("tells how hot it stands still, once a collector and with a caution", () => {
     const result = resultWith(500);

@@ -709,6 +709,34 @@ describe("the remarks on a study", () => {
       "REMARK_FREE_NEW_PLANT",
     ],
     [
+      "a receiver of two concentrations",
+      (s) => {
+        s.collectors[0].optics = {
+          by: "shape",
+          shape: "trough",
+          concentration: 20,
+          rimAngle_deg: 80,
+          slopeError_mrad: 4,
+          specularity_mrad: 2,
+          trackingError_mrad: 2,
+          sunShape: "disc",
+          filmTransmittance: 0.93,
+          filmPasses: 1,
+          reflectance: 0.9,
+          absorptance: 0.94,
+          receiverShadow: 0.01,
+        };
+        s.collectors[0].heatLoss = {
+          by: "computed",
+          receiver: "bare-tube",
+          concentration: 25,
+          width_m: 0.07,
+          emittance: 0.1,
+        };
+      },
+      "REMARK_CONCENTRATIONS",
+    ],
+    [
       "ageing without a film part",
       (s) => {
         delete s.collectors[0].filmPart;
