@@ -43,8 +43,8 @@ export function notIncluded(study: Study): string[] {
     ),
     ...when(
       collectors.length > 0,
-      "Frost and stagnation: heat or electricity that keeps collectors from freezing, and what happens to a field " +
-        "that stands full of sun without flow.",
+      "Frost, stagnation, idle hours: heat or electricity that keeps collectors from freezing, and what happens to a field " +
+        "that stands full of sun without flow; blowers and drives in hours without useful heat.",
     ),
     ...when(
       collectors.length > 0,
