@@ -1,3 +1,4 @@
+import { spilledShare } from "../core/study/collector-figures.ts";
 import type { CollectorFigures, Result } from "../core/study/result.ts";
 import type { Study } from "../core/study/schema/study.ts";
 import { asGiven, threeDigits } from "./numbers.ts";
@@ -53,8 +54,7 @@ export function builtYears(study: Study, result: Result): NamedCollectorYear[] {
       0,
     );
     const spill_kWh = result.networks.find(({ id }) => id === network)?.spill_kWh ?? 0;
-    const spilled_kWh_per_m2 =
-      collectable_kWh > 0 ? useful_kWh_per_m2 * Math.min(1, spill_kWh / collectable_kWh) : 0;
+    const spilled_kWh_per_m2 = useful_kWh_per_m2 * spilledShare(spill_kWh, collectable_kWh);
     const used_kWh_per_m2 = useful_kWh_per_m2 - spilled_kWh_per_m2;
     return { ...year, figures: { ...year.figures, spilled_kWh_per_m2, used_kWh_per_m2 } };
   });
@@ -92,8 +92,10 @@ export function standstillSentences(study: Study, years: readonly NamedCollector
   const w = writingOf(study);
   const seen = new Set<string>();
   const told = years.flatMap(({ id, collector, figures: { stagnation_C } }) => {
-    if (seen.has(id) || stagnation_C === null) return [];
+    if (seen.has(id)) return [];
     seen.add(id);
+    // The one whose temperature cannot be told is the hottest: it must not fall out of the caution.
+    if (stagnation_C === null) return [`${collector} hotter than its loss relation can tell`];
     return [`${collector} ${asGiven(Math.round(stagnation_C), w.locale)} °C`];
   });
   if (told.length === 0) return [];

@@ -67,5 +67,10 @@ describe("the year of each collector for reading", () => {
     expect(sentence).toMatch(/^Caution:.*412 °C\./);
     expect(sentence!.match(/412/g)).toHaveLength(1);
     expect(standstillSentences(study, [])).toEqual([]);
+    const [year] = collectorYears(study, result);
+    const beyond = { ...year!, figures: { ...year!.figures, stagnation_C: null } };
+    expect(standstillSentences(study, [beyond])[0]).toContain(
+      `${collector.name} hotter than its loss relation can tell`,
+    );
   });
 });

@@ -3,6 +3,7 @@ import type { SizedStudy } from "../../src/app/types.ts";
 import type { Work } from "../../src/web/jobs/work.ts";
 import type { Services } from "../../src/web/services.ts";
 import { sampleCurve } from "../support/sample-charts.ts";
+import { shapedTrough } from "../support/shaped-trough.ts";
 import { smallBundle } from "../support/small-bundle.ts";
 import { form, profileCsv, upload, webApp } from "../support/web-app.ts";
 
@@ -150,21 +151,7 @@ describe("the document", () => {
     expect((await get()).body).not.toContain("How much concentration would suit");
     const { study, files } = (await store.read(id))!;
     const [first, ...others] = study.collectors;
-    const optics = {
-      by: "shape",
-      shape: "trough",
-      concentration: 20,
-      rimAngle_deg: 80,
-      slopeError_mrad: 4,
-      specularity_mrad: 2,
-      trackingError_mrad: 2,
-      sunShape: "limb-darkened",
-      filmTransmittance: 0.93,
-      filmPasses: 1,
-      reflectance: 0.9,
-      absorptance: 0.93,
-      receiverShadow: 0.03,
-    } as const;
+    const optics = shapedTrough;
     const shaped = await store.create({
       study: { ...study, collectors: [{ ...first!, optics }, ...others] },
       files,

@@ -1,5 +1,10 @@
 import type { CollectorLosses } from "../collector/collector-year.ts";
 
+/** Share of what a network's fields could give that it spills; every field spills alike. */
+export function spilledShare(spill_kWh: number, collectable_kWh: number): number {
+  return collectable_kWh > 0 ? Math.min(1, spill_kWh / collectable_kWh) : 0;
+}
+
 /** Where the light on a square metre of aperture goes: beam + diffuse − all losses = useful = spilled + used. */
 export interface CollectorFigures {
   readonly id: string;

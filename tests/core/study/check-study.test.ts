@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { checkStudy, studyRemarks } from "../../../src/core/study/check-study.ts";
 import { studyProblems, studyRemarkCodes } from "../../../src/core/study/checks/study-problems.ts";
 import type { Study } from "../../../src/core/study/schema/study.ts";
+import { shapedTrough } from "../../support/shaped-trough.ts";
 import { smallStudy } from "../../support/small-study.ts";
 
 // biome-ignore lint/suspicious/noExplicitAny: a study that a test breaks has no type
@@ -711,21 +712,7 @@ describe("the remarks on a study", () => {
     [
       "a receiver of two concentrations",
       (s) => {
-        s.collectors[0].optics = {
-          by: "shape",
-          shape: "trough",
-          concentration: 20,
-          rimAngle_deg: 80,
-          slopeError_mrad: 4,
-          specularity_mrad: 2,
-          trackingError_mrad: 2,
-          sunShape: "disc",
-          filmTransmittance: 0.93,
-          filmPasses: 1,
-          reflectance: 0.9,
-          absorptance: 0.94,
-          receiverShadow: 0.01,
-        };
+        s.collectors[0].optics = { ...shapedTrough };
         s.collectors[0].heatLoss = {
           by: "computed",
           receiver: "bare-tube",

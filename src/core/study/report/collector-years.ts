@@ -1,6 +1,7 @@
 import { collectorStagnation_C } from "../../collector/heat-loss.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import { largest, sum } from "../../series.ts";
+import { spilledShare } from "../collector-figures.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { CollectorFigures } from "../result.ts";
 
@@ -23,7 +24,7 @@ export function collectorFigures(model: PlantModel, plan: Plan): CollectorFigure
       0,
     );
     const spill_kWh = sum(plan.hours.networks[model.study.networks.indexOf(network)].spill_kW);
-    const share = collectable_kWh > 0 ? Math.min(1, spill_kWh / collectable_kWh) : 0;
+    const share = spilledShare(spill_kWh, collectable_kWh);
     const isBuilt = area_m2[f] > 0;
     return {
       id: collector.id,
