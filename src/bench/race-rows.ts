@@ -30,15 +30,16 @@ export function raceTable(rows: readonly RaceRow[]): Table {
   return {
     title: "Full years: the engine against HiGHS",
     note:
-      "The solver's own time in one process: the engine's first solve and the median of later ones; HiGHS (dual simplex, " +
+      "The solver's own time in one process: the engine's first solve, its second and the median of all but the first; HiGHS (dual simplex, " +
       "devex pricing) the median of up to three, or one where it takes minutes after the engine. The ratio is of " +
-      "HiGHS to the engine's later solves. Gap and residuals are recomputed from the engine's answer in the program's own units.",
+      "HiGHS to the engine's second solve. Gap and residuals are recomputed from the engine's answer in the program's own units.",
     head: [
       "full year",
       "rows × columns",
       "iterations",
       "first",
-      "again",
+      "second",
+      "later",
       "HiGHS",
       "ratio",
       "wanted",
@@ -51,7 +52,7 @@ export function raceTable(rows: readonly RaceRow[]): Table {
 }
 
 function cells({ instance, race: { rows, columns, engine, highs } }: RaceRow): string[] {
-  const ratio = highs === null ? null : highs.again_s / engine.again_s;
+  const ratio = highs === null ? null : highs.again_s / engine.second_s;
   return [
     instance.what,
     `${rows} × ${columns}`,
@@ -59,6 +60,7 @@ function cells({ instance, race: { rows, columns, engine, highs } }: RaceRow): s
     engine.status === "optimal"
       ? seconds(engine.first_s)
       : `${engine.status} after ${seconds(engine.first_s)}`,
+    seconds(engine.second_s),
     `${seconds(engine.again_s)} (of ${engine.runs})`,
     highs === null ? "not run" : `${seconds(highs.again_s)} (of ${highs.runs})`,
     ratio === null ? "–" : ratio.toPrecision(3),
@@ -77,6 +79,6 @@ function wishes({ leastRatio, mostSolve_s }: BenchInstance, engine: Lap, ratio: 
   if (leastRatio !== undefined && ratio !== null)
     wishes.push(wanted(`ratio ${leastRatio}`, isSolved && ratio >= leastRatio));
   if (mostSolve_s !== undefined)
-    wishes.push(wanted(`under ${mostSolve_s} s`, isSolved && engine.again_s < mostSolve_s));
+    wishes.push(wanted(`under ${mostSolve_s} s`, isSolved && engine.second_s < mostSolve_s));
   return wishes.length === 0 ? "no figure" : wishes.join("; ");
 }

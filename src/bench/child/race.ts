@@ -13,7 +13,9 @@ export interface Lap {
   readonly iterations: number;
   /** Of the first solve in a process, its own time. */
   readonly first_s: number;
-  /** Median of the later ones, or the first where there was one alone. */
+  /** Of the second, or the first where there was one alone. */
+  readonly second_s: number;
+  /** Median of all but the first, or the first where there was one alone. */
   readonly again_s: number;
   readonly runs: number;
   /** Recomputed by `verify`; null where there was no answer or no duals. */
@@ -81,6 +83,7 @@ function lapOf(program: LinearProgram, answers: readonly LpAnswer[]): Lap {
     objective: last.objective,
     iterations: last.iterations,
     first_s: answers[0]!.solve_s,
+    second_s: (answers[1] ?? answers[0]!).solve_s,
     again_s: median((later.length > 0 ? later : answers).map(({ solve_s }) => solve_s)),
     runs: answers.length,
     relativeGap: proof?.relativeGap ?? null,

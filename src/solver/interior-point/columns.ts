@@ -1,5 +1,6 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
 import { baseOf } from "./base.ts";
+import { stretches } from "./stretches.ts";
 
 /**
  * The columns that the method works on: x_source = base + sign · x with 0 ≤ x ≤ width of its bounds. Columns of a
@@ -38,41 +39,70 @@ export const isSame = (lower: number, upper: number) =>
   lower === upper ||
   (Number.isFinite(lower) && upper - lower <= sameBound * Math.min(Math.abs(lower), Math.abs(upper)));
 
+type Failure = "infeasible" | "unbounded" | "unsupported";
+
 /** Sorts the columns; `unsupported` where a column of a block has no bound at all. */
-export function sortColumns(program: LinearProgram): Columns | "infeasible" | "unbounded" | "unsupported" {
-  const { columns, colLower, colUpper, starts, structure } = program;
-  const place = new Int32Array(columns).fill(-1);
-  const sign = new Int8Array(columns).fill(1);
-  const slotOf = new Map<number, number>();
-  const sizes: SizeColumn[] = [];
-  for (let j = 0; j < columns; j += 1) {
-    const lower = colLower[j];
-    const upper = colUpper[j];
-    if (!(lower <= upper)) return "infeasible";
-    if (isSame(lower, upper)) continue;
-    if (starts[j] === starts[j + 1]) {
-      if (!Number.isFinite(baseOf(program, j))) return "unbounded";
-      continue;
-    }
-    const isFree = lower === Number.NEGATIVE_INFINITY && upper === Number.POSITIVE_INFINITY;
-    if (lower === Number.NEGATIVE_INFINITY && !isFree) sign[j] = -1;
-    const t = structure?.columnBlock[j] ?? -1;
-    if (t < 0 || structure === undefined) {
-      place[j] = sizes.length;
-      sizes.push({ source: j, sign: sign[j] });
-      if (isFree) sizes.push({ source: j, sign: -1 });
-      continue;
-    }
-    if (isFree) return "unsupported";
-    const key = 2 * structure.columnKind[j] + (sign[j] < 0 ? 1 : 0);
-    let slot = slotOf.get(key);
-    if (slot === undefined) {
-      slot = slotOf.size;
-      slotOf.set(key, slot);
-    }
-    place[j] = slot;
+export function sortColumns(program: LinearProgram): Columns | Failure {
+  const sorting = new ColumnSorting(program);
+  stretches(program.columns, (from, to) => sorting.meetColumns(from, to));
+  const { failure, slotOf, place, sign, sizes } = sorting;
+  return failure ?? new Columns(slotOf.size, place, sign, sizes);
+}
+
+/** The work column by column, in methods for the reason told in rows.ts. */
+class ColumnSorting {
+  failure: Failure | null = null;
+  readonly place: Int32Array;
+  readonly sign: Int8Array;
+  readonly slotOf = new Map<number, number>();
+  readonly sizes: SizeColumn[] = [];
+  private readonly program: LinearProgram;
+  private readonly columnBlock: Int32Array;
+  private readonly columnKind: Uint16Array;
+
+  constructor(program: LinearProgram) {
+    const { columns, structure } = program;
+    this.program = program;
+    this.place = new Int32Array(columns).fill(-1);
+    this.sign = new Int8Array(columns).fill(1);
+    this.columnBlock = structure?.columnBlock ?? new Int32Array(columns).fill(-1);
+    this.columnKind = structure?.columnKind ?? new Uint16Array(columns);
   }
-  return new Columns(slotOf.size, place, sign, sizes);
+
+  /** Up to the first column that fails. */
+  meetColumns(from: number, to: number): void {
+    for (let j = from; j < to && this.failure === null; j += 1) this.failure = this.meet(j);
+  }
+
+  private meet(j: number): Failure | null {
+    const lower = this.program.colLower[j];
+    const upper = this.program.colUpper[j];
+    if (!(lower <= upper)) return "infeasible";
+    if (isSame(lower, upper)) return null;
+    if (this.program.starts[j] === this.program.starts[j + 1])
+      return Number.isFinite(baseOf(this.program, j)) ? null : "unbounded";
+    const isFree = lower === Number.NEGATIVE_INFINITY && upper === Number.POSITIVE_INFINITY;
+    if (lower === Number.NEGATIVE_INFINITY && !isFree) this.sign[j] = -1;
+    if (this.columnBlock[j] < 0) this.addSize(j, isFree);
+    else if (isFree) return "unsupported";
+    else {
+      const key = 2 * this.columnKind[j] + (this.sign[j] < 0 ? 1 : 0);
+      this.place[j] = this.slotOf.get(key) ?? this.newSlot(key);
+    }
+    return null;
+  }
+
+  private addSize(j: number, isFree: boolean): void {
+    this.place[j] = this.sizes.length;
+    this.sizes.push({ source: j, sign: this.sign[j] });
+    if (isFree) this.sizes.push({ source: j, sign: -1 });
+  }
+
+  private newSlot(key: number): number {
+    const slot = this.slotOf.size;
+    this.slotOf.set(key, slot);
+    return slot;
+  }
 }
 
 /** Block of a column that the method keeps, −1 for sizes and for those held fixed. */

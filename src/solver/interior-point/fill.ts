@@ -4,6 +4,7 @@ import type { Links } from "./links.ts";
 import type { Coefficients, Occurrences } from "./occurrences.ts";
 import { type Rows, rowClass, slackWidthOf } from "./rows.ts";
 import type { Staircase } from "./staircase.ts";
+import { stretches } from "./stretches.ts";
 import type { Coefficient } from "./template.ts";
 
 /** What is known of a program by the time its staircase is filled. */
@@ -21,8 +22,8 @@ export function fill(found: Found, stairs: Staircase): void {
   const filling = new Filling(found, stairs);
   const { program, columns } = found;
   for (let b = 0; b < stairs.placeOfBlock.length; b += 1) stairs.live[stairs.placeOfBlock[b]] = 1;
-  for (let j = 0; j < program.columns; j += 1) filling.writeColumn(j);
-  for (let i = 0; i < program.rows; i += 1) filling.writeRow(i);
+  stretches(program.columns, (from, to) => filling.writeColumns(from, to));
+  stretches(program.rows, (from, to) => filling.writeRows(from, to));
   for (let z = 0; z < columns.sizes; z += 1) filling.writeSize(z);
 }
 
@@ -89,7 +90,15 @@ class Filling {
     this.costs = stairs.strides.cost;
   }
 
-  writeColumn(j: number): void {
+  writeColumns(from: number, to: number): void {
+    for (let j = from; j < to; j += 1) this.writeColumn(j);
+  }
+
+  writeRows(from: number, to: number): void {
+    for (let i = from; i < to; i += 1) this.writeRow(i);
+  }
+
+  private writeColumn(j: number): void {
     const own = blockOf(this.program, this.columns, j);
     if (own < 0) return;
     const slot = this.columns.place[j];
@@ -128,7 +137,7 @@ class Filling {
     }
   }
 
-  writeRow(i: number): void {
+  private writeRow(i: number): void {
     const kind = this.rows.kind[i];
     const place = this.rows.place[i];
     if (kind === rowClass.interior) {
@@ -155,8 +164,13 @@ class Filling {
     const j = sizeSource[z];
     this.stairs.sizeCost[z] = this.program.cost[j] * sizeSign[z];
     this.stairs.sizeWidth[z] = widthOf(this.program, j);
-    const end = this.starts[j + 1];
-    for (let e = this.starts[j]; e < end; e += 1)
+    const first = this.starts[j];
+    stretches(this.starts[j + 1] - first, (from, to) => this.writeEntriesOfSize(z, first + from, first + to));
+  }
+
+  private writeEntriesOfSize(z: number, from: number, to: number): void {
+    const { sizeSign } = this.columns;
+    for (let e = from; e < to; e += 1)
       this.writeOfSize(z, this.indices[e], this.values[e] * sizeSign[z] * this.rows.sign[this.indices[e]]);
   }
 

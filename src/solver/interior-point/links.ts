@@ -1,6 +1,7 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
 import { blockOf, type Columns } from "./columns.ts";
 import { type Rows, rowClass } from "./rows.ts";
+import { stretches } from "./stretches.ts";
 
 /** A row that reaches forward: it closes a cycle over the blocks from its own to that of the column. */
 export interface Link {
@@ -36,13 +37,10 @@ export class Links {
 /** Finds the links; null where cycles overlap. */
 export function linksOf(program: LinearProgram, columns: Columns, rows: Rows): Links | null {
   const search = new LinkSearch(program, columns, rows);
-  for (let j = 0; j < program.columns; j += 1) search.meet(j);
+  stretches(program.columns, (from, to) => search.meetColumns(from, to));
+  stretches(program.rows, (from, to) => search.meetRows(from, to));
   const { list, closeAfter, spans } = search;
-  let { programBlocks } = search;
-  if (program.structure !== undefined) {
-    const { rowBlock } = program.structure;
-    for (let i = 0; i < program.rows; i += 1) programBlocks = Math.max(programBlocks, rowBlock[i] + 1);
-  }
+  const { programBlocks } = search;
   const placeOfBlock = new Int32Array(programBlocks);
   const closingPlace = new Map<number, number>();
   const segments: { from: number; to: number }[] = [];
@@ -78,28 +76,41 @@ class LinkSearch {
   private readonly columns: Columns;
   private readonly rows: Rows;
   private readonly rowBlock: Int32Array;
+  private readonly rowClass: Uint8Array;
 
   constructor(program: LinearProgram, columns: Columns, rows: Rows) {
     this.program = program;
     this.columns = columns;
     this.rows = rows;
+    this.rowClass = rows.kind;
     this.rowBlock = program.structure?.rowBlock ?? new Int32Array(program.rows).fill(-1);
   }
 
-  meet(j: number): void {
+  meetColumns(from: number, to: number): void {
+    for (let j = from; j < to; j += 1) this.meet(j);
+  }
+
+  meetRows(from: number, to: number): void {
+    for (let i = from; i < to; i += 1)
+      this.programBlocks = Math.max(this.programBlocks, this.rowBlock[i] + 1);
+  }
+
+  private meet(j: number): void {
     const t = blockOf(this.program, this.columns, j);
     if (t < 0) return;
     if (t >= this.programBlocks) this.programBlocks = t + 1;
     const { starts, indices } = this.program;
-    for (let e = starts[j]; e < starts[j + 1]; e += 1) {
+    const end = starts[j + 1];
+    for (let e = starts[j]; e < end; e += 1) {
       const i = indices[e];
-      if (t > this.rowBlock[i] && this.rows.kind[i] === rowClass.interior)
-        this.add(this.rowBlock[i], t, this.rows.place[i], this.columns.place[j]);
+      if (t > this.rowBlock[i] && this.rowClass[i] === rowClass.interior) this.add(j, i, t);
     }
   }
 
-  private add(from: number, to: number, row: number, column: number): void {
-    this.spans.push([from, to]);
+  private add(j: number, i: number, to: number): void {
+    const row = this.rows.place[i];
+    const column = this.columns.place[j];
+    this.spans.push([this.rowBlock[i], to]);
     this.closeAfter.add(to);
     const key = row * this.columns.slots + column;
     if (this.known.has(key)) return;

@@ -3,6 +3,7 @@ import { baseOf } from "./base.ts";
 import type { ReturnMap } from "./return-map.ts";
 import { rowClass } from "./rows.ts";
 import type { Scaling } from "./scale.ts";
+import { stretches } from "./stretches.ts";
 import type { System } from "./system.ts";
 
 /** What the way back needs of a system, so that the rest of it can be let go. */
@@ -32,17 +33,13 @@ export function restore(program: LinearProgram, point: FoundPoint, scaling: Scal
   const { returns, sizes } = point;
   const restoring = new Restoring(program, point, scaling);
   const { primal, rowDual, reducedCost } = restoring;
-  for (let j = 0; j < program.columns; j += 1) primal[j] = restoring.valueOf(j);
+  stretches(program.columns, (from, to) => restoring.findValues(from, to));
   for (let z = 0; z < sizes.length; z += 1) {
     primal[returns.sizeSource[z]] += returns.sizeSign[z] * scaling.size[z] * scaling.rhs * sizes[z];
   }
-  for (let i = 0; i < program.rows; i += 1) rowDual[i] = restoring.dualOf(i);
-  let objective = 0;
-  for (let j = 0; j < program.columns; j += 1) {
-    objective += program.cost[j] * primal[j];
-    reducedCost[j] = restoring.reducedCostOf(j);
-  }
-  return { objective, primal, rowDual, reducedCost };
+  stretches(program.rows, (from, to) => restoring.findDuals(from, to));
+  stretches(program.columns, (from, to) => restoring.findReducedCosts(from, to));
+  return { objective: restoring.objective, primal, rowDual, reducedCost };
 }
 
 /** The way back column by column and row by row, in methods for the reason told in rows.ts. */
@@ -50,6 +47,7 @@ class Restoring {
   readonly primal: Float64Array;
   readonly rowDual: Float64Array;
   readonly reducedCost: Float64Array;
+  objective = 0;
   private readonly program: LinearProgram;
   private readonly columnBlock: Int32Array;
   private readonly rowBlock: Int32Array;
@@ -102,7 +100,24 @@ class Restoring {
     this.longScale = scaling.long.map((scale) => scale * scaling.cost);
   }
 
-  valueOf(j: number): number {
+  findValues(from: number, to: number): void {
+    for (let j = from; j < to; j += 1) this.primal[j] = this.valueOf(j);
+  }
+
+  findDuals(from: number, to: number): void {
+    for (let i = from; i < to; i += 1) this.rowDual[i] = this.dualOf(i);
+  }
+
+  /** And the objective, of the values found. */
+  findReducedCosts(from: number, to: number): void {
+    const { cost } = this.program;
+    for (let j = from; j < to; j += 1) {
+      this.objective += cost[j] * this.primal[j];
+      this.reducedCost[j] = this.reducedCostOf(j);
+    }
+  }
+
+  private valueOf(j: number): number {
     const base = baseOf(this.program, j);
     const slot = this.columnPlace[j];
     const t = this.columnBlock[j];
@@ -112,7 +127,7 @@ class Restoring {
     );
   }
 
-  dualOf(i: number): number {
+  private dualOf(i: number): number {
     const kind = this.kind[i];
     const place = this.rowPlace[i];
     const sign = this.rowSign[i];
@@ -126,7 +141,7 @@ class Restoring {
     return (-sign * this.limitScale[place] * this.Z[t * this.pairs + this.columns + place]) / divisor;
   }
 
-  reducedCostOf(j: number): number {
+  private reducedCostOf(j: number): number {
     const { cost, starts, indices, values } = this.program;
     let value = cost[j];
     for (let e = starts[j]; e < starts[j + 1]; e += 1) value -= values[e] * this.rowDual[indices[e]];

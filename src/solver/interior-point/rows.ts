@@ -1,6 +1,7 @@
 import type { LinearProgram } from "../../core/dispatch/program.ts";
 import { baseOf } from "./base.ts";
 import { blockOf, type Columns, isSame } from "./columns.ts";
+import { stretches } from "./stretches.ts";
 
 /** What the linear algebra does with a row. */
 export const rowClass = { gone: 0, interior: 1, limit: 2, long: 3 } as const;
@@ -39,12 +40,9 @@ const rowTolerance = 1e-9;
 /** Sorts the rows by what they touch. `unsupported` where a row of a block touches another kind of block. */
 export function sortRows(program: LinearProgram, columns: Columns): Rows | "infeasible" | "unsupported" {
   const sorting = new RowSorting(program, columns);
-  for (let j = 0; j < program.columns; j += 1) sorting.meet(j);
-  for (let i = 0; i < program.rows; i += 1) {
-    const failure = sorting.classify(i);
-    if (failure !== null) return failure;
-  }
-  return sorting.place(columns.slots);
+  stretches(program.columns, (from, to) => sorting.meetColumns(from, to));
+  stretches(program.rows, (from, to) => sorting.classifyRows(from, to));
+  return sorting.failure ?? sorting.place(columns.slots);
 }
 
 /**
@@ -53,6 +51,7 @@ export function sortRows(program: LinearProgram, columns: Columns): Rows | "infe
  * was compiled for the first object of a literal when the literal makes its second.
  */
 class RowSorting {
+  failure: "infeasible" | "unsupported" | null = null;
   private readonly program: LinearProgram;
   private readonly columns: Columns;
   private readonly starts: Int32Array;
@@ -94,8 +93,17 @@ class RowSorting {
     this.isSlack = new Uint8Array(kinds);
   }
 
+  meetColumns(from: number, to: number): void {
+    for (let j = from; j < to; j += 1) this.meet(j);
+  }
+
+  /** Up to the first row that fails. */
+  classifyRows(from: number, to: number): void {
+    for (let i = from; i < to && this.failure === null; i += 1) this.failure = this.classify(i);
+  }
+
   /** Notes what a column does to its rows. */
-  meet(j: number): void {
+  private meet(j: number): void {
     const at = baseOf(this.program, j);
     const isKept = this.columns.place[j] >= 0;
     const t = blockOf(this.program, this.columns, j);
@@ -115,7 +123,7 @@ class RowSorting {
   }
 
   /** Finds a row's side and whether it is long; those of blocks are interior until `place`. */
-  classify(i: number): "infeasible" | "unsupported" | null {
+  private classify(i: number): "infeasible" | "unsupported" | null {
     const lower = this.program.rowLower[i] - this.rhs[i];
     const upper = this.program.rowUpper[i] - this.rhs[i];
     if (this.used[i] === 0) {
@@ -162,19 +170,40 @@ class RowSorting {
       slackSlot[slotOf[k]] = slots;
       slots += 1;
     }
-    const place = new Int32Array(kind.length).fill(-1);
-    let long = 0;
-    for (let i = 0; i < kind.length; i += 1) {
-      if (kind[i] === rowClass.long) {
-        place[i] = long;
-        long += 1;
-      } else if (kind[i] === rowClass.interior) {
-        const slot = slotOf[rowKind[i]];
-        if (slot >= 0) place[i] = slot;
-        else kind[i] = rowClass.limit;
+    const numbering = new Numbering(kind, rowKind, slotOf);
+    stretches(kind.length, (from, to) => numbering.number(from, to));
+    const { place, long } = numbering;
+    return new Rows({ kind, place, sign, rhs, interior, long, slackSlot, slots });
+  }
+}
+
+/** Long rows get numbers, rows whose kind has a slot get that, and all others of a block are limits. */
+class Numbering {
+  readonly place: Int32Array;
+  long = 0;
+  private readonly kind: Uint8Array;
+  private readonly rowKind: Uint16Array;
+  private readonly slotOf: Int32Array;
+
+  constructor(kind: Uint8Array, rowKind: Uint16Array, slotOf: Int32Array) {
+    this.place = new Int32Array(kind.length).fill(-1);
+    this.kind = kind;
+    this.rowKind = rowKind;
+    this.slotOf = slotOf;
+  }
+
+  number(from: number, to: number): void {
+    for (let i = from; i < to; i += 1) {
+      const kind = this.kind[i];
+      if (kind === rowClass.long) {
+        this.place[i] = this.long;
+        this.long += 1;
+      } else if (kind === rowClass.interior) {
+        const slot = this.slotOf[this.rowKind[i]];
+        if (slot >= 0) this.place[i] = slot;
+        else this.kind[i] = rowClass.limit;
       }
     }
-    return new Rows({ kind, place, sign, rhs, interior, long, slackSlot, slots });
   }
 }
 
@@ -185,6 +214,14 @@ export function slackWidthOf({ rowLower, rowUpper }: LinearProgram, row: number)
 
 function kindCount(rowKind: Uint16Array): number {
   let count = 0;
-  for (let i = 0; i < rowKind.length; i += 1) count = Math.max(count, rowKind[i] + 1);
+  stretches(rowKind.length, (from, to) => {
+    count = Math.max(count, mostOf(rowKind, from, to) + 1);
+  });
   return count;
+}
+
+function mostOf(kinds: Uint16Array, from: number, to: number): number {
+  let most = 0;
+  for (let i = from; i < to; i += 1) most = Math.max(most, kinds[i]);
+  return most;
 }

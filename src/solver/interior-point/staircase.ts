@@ -164,7 +164,7 @@ function maskPlaces(seen: Occurrences, n: number, q: number) {
   const place: number[] = [];
   let count = 0;
   for (let p = 0; p < n + q; p += 1) {
-    const isAlways = (p < n ? seen.active[p] : seen.limitCount[p - n]) === seen.programBlocks;
+    const isAlways = (p < n ? seen.active[p] : seen.rhsSeen.countAt(p - n)) === seen.programBlocks;
     place.push(isAlways ? -1 : count++);
   }
   return { place, count };

@@ -1,5 +1,6 @@
 import type { Work } from "./kernels/work.ts";
 import type { Staircase } from "./staircase.ts";
+import { stretches } from "./stretches.ts";
 import type { System } from "./system.ts";
 import type { Coefficient, Template } from "./template.ts";
 
@@ -19,11 +20,12 @@ export function startAt({ stairs, work, border }: System): void {
   start(sizes, stairs.sizeCost, stairs.sizeWidth, usualShared);
   start(slacks, new Float64Array(stairs.longSlack.length), stairs.longSlack, usualLocal);
   const starting = new Starting(stairs, work, sizes.v);
-  for (let t = 0; t < stairs.blocks; t += 1) if (stairs.live[t] === 1) starting.setBlock(t);
+  stretches(stairs.blocks, (from, to) => starting.setBlocks(from, to));
 }
 
 /** The start block by block, in methods for the reason told in rows.ts. */
 class Starting {
+  private readonly live: Uint8Array;
   private readonly limit: Template["limit"];
   private readonly columns: number;
   private readonly maskOf: readonly number[];
@@ -45,6 +47,7 @@ class Starting {
 
   constructor(stairs: Staircase, { X, Z }: Work, sizes: Float64Array) {
     const { template, strides } = stairs;
+    this.live = stairs.live;
     this.limit = template.limit;
     this.columns = template.columns;
     this.maskOf = template.mask;
@@ -71,7 +74,11 @@ class Starting {
     );
   }
 
-  setBlock(t: number): void {
+  setBlocks(from: number, to: number): void {
+    for (let t = from; t < to; t += 1) if (this.live[t] === 1) this.setBlock(t);
+  }
+
+  private setBlock(t: number): void {
     const n = this.columns;
     const q = this.limit.length;
     for (let j = 0; j < n; j += 1) if (this.isThere(t, j)) this.setColumn(t, j);
