@@ -7,6 +7,7 @@ import { type CarpetScale, rampColours, rampStops } from "./colour-ramp.ts";
 import { indexedPng, pngAddress } from "./indexed-png.ts";
 import { hourName, monthStarts, shortMonth } from "./months-of-year.ts";
 import { label, strokeOf, tag } from "./svg.ts";
+import { leastThatCounts } from "./working-hours.ts";
 
 export interface CarpetData {
   /** What is shown, as the reading says it, e.g. "Direct normal irradiance". */
@@ -63,7 +64,7 @@ export function carpet(data: CarpetData, frame: ChartFrame): Chart {
   return finishChart(settled, {
     height: keyY + 26,
     reading: carpetReading(data, peak, settled.text.number),
-    table: carpetTable(values, unit),
+    table: carpetTable(values, unit, peak),
     body: [
       label(0, 11, "hour of day", strong),
       missing ? tag("rect", { ...frameOf(plot), fill: `url(#${settled.prefix}-hatch-spill)` }) : "",
@@ -122,12 +123,13 @@ function picture(pixels: Uint8Array, columns: number, rows: number, scale: Carpe
 
 function carpetReading(data: CarpetData, peak: number, number: (value: number) => string): string {
   const { values, name, unit } = data;
+  const least = leastThatCounts(peak);
   let above = 0;
   let total = 0;
   let missing = 0;
   for (const value of values) {
     if (!Number.isFinite(value)) missing += 1;
-    else if (value > 0) {
+    else if (value > least) {
       above += 1;
       total += value;
     }
@@ -138,7 +140,8 @@ function carpetReading(data: CarpetData, peak: number, number: (value: number) =
   return `${name} is above zero in ${number(above)} of ${number(hoursPerYear)} hours, with a mean of ${number(total / above)} ${unit} in those; the highest, ${number(peak)} ${unit}, falls on ${when}.${gap}`;
 }
 
-function carpetTable(values: Float64Array, unit: string) {
+function carpetTable(values: Float64Array, unit: string, peak: number) {
+  const least = leastThatCounts(peak);
   const rows = monthNames.map((name, index) => {
     const month = values.subarray(monthStarts[index]!, monthStarts[index + 1]!).filter(Number.isFinite);
     const mean = month.length === 0 ? "no data" : month.reduce((sum, value) => sum + value, 0) / month.length;
@@ -146,7 +149,7 @@ function carpetTable(values: Float64Array, unit: string) {
       name,
       mean,
       month.length === 0 ? "no data" : extremes(month).high,
-      month.filter((value) => value > 0).length,
+      month.filter((value) => value > least).length,
     ];
   });
   return { columns: ["Month", `Mean, ${unit}`, `Highest, ${unit}`, "Hours above zero"], rows };

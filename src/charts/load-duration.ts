@@ -6,6 +6,7 @@ import { type Box, freePlace } from "./free-place.ts";
 import { type KeyEntry, keyRow } from "./key.ts";
 import { type Point, pointLine } from "./point-line.ts";
 import { fillOf, label, strokeOf, tag, textWidth } from "./svg.ts";
+import { leastThatCounts } from "./working-hours.ts";
 
 export interface DurationData {
   readonly demand_kW: Float64Array;
@@ -117,7 +118,8 @@ function readingOf(
   number: (value: number) => string,
 ): string {
   if (!(extremes(demand).high > 0)) return "No heat is wanted in any hour.";
-  const running = (order: Float64Array) => order.filter((power) => power > 1e-6).length;
+  const least_kW = leastThatCounts(demand[0]!);
+  const running = (order: Float64Array) => order.filter((power) => power > least_kW).length;
   const hours = (count: number) => `${number(count)} ${count === 1 ? "hour" : "hours"}`;
   const first = `Demand peaks at ${number(demand[0]!)} kW and lasts ${hours(running(demand))}`;
   if (backup === null) return `${first}.`;

@@ -447,6 +447,22 @@ describe("what is drawn", () => {
     const flow = [-10, 5, -1, 2, 4].map((cumulative, index) => ({ ...year, year: index, cumulative }));
     expect(cashFlow(flow, "XTS", frame).reading).toContain("from year 3");
   });
+  it("counts no hour for what a solver's tolerance leaves of zero", () => {
+    const demand_kW = new Float64Array(8760).fill(1000);
+    const backup_kW = Float64Array.from(demand_kW, (_, hour) => (hour < 100 ? 400 : 3e-4));
+    const traces_kW = new Float64Array(8760).fill(3e-4);
+    expect(loadDuration({ demand_kW, backup_kW }, frame).reading).toContain("runs 100 hours");
+    expect(loadDuration({ demand_kW, backup_kW: traces_kW }, frame).reading).toContain(
+      "the backup never runs",
+    );
+    const { reading, table } = carpet(
+      { name: "Backup", values: backup_kW, unit: "kW", scale: "backup" },
+      frame,
+    );
+    expect(reading).toContain("above zero in 100 of 8,760 hours, with a mean of 400 kW");
+    expect(table.rows.reduce((sum, row) => sum + Number(row[3]), 0)).toBe(100);
+  });
+
   it("says in hatching which hours of a carpet are missing", () => {
     const values = new Float64Array(8760).fill(1);
     values[100] = Number.NaN;
