@@ -1,9 +1,11 @@
+import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { type LinearProgram, solveOnce } from "../../src/core/dispatch/program.ts";
 import { ProgramBuilder } from "../../src/core/dispatch/program-builder.ts";
 import { verify } from "../../src/core/dispatch/verify.ts";
 import { expectClose } from "../support/close.ts";
 import { everySolver } from "../support/every-solver.ts";
+import { readMps } from "../support/read-mps.ts";
 
 const infinity = Number.POSITIVE_INFINITY;
 
@@ -85,6 +87,14 @@ const published: readonly Published[] = [
     rowDual: [0, 2.5, 7.5, 0],
   },
   { name: "Sunco blending (Winston, Operations Research)", ...sunco(), primal: null, rowDual: null },
+  {
+    // The instance as the netlib collection publishes it, its optimum as printed in the readme of lp/data.
+    name: "AFIRO (netlib lp/data)",
+    program: readMps(readFileSync(new URL("afiro.mps", import.meta.url), "utf8")),
+    objective: -464.75314286,
+    primal: null,
+    rowDual: null,
+  },
 ];
 
 /** Three crudes into three fuels, octane and sulphur limited, demand raised by advertising. */
