@@ -2,25 +2,34 @@ import type { LinearProgram } from "../../src/core/dispatch/program.ts";
 import { ProgramBuilder } from "../../src/core/dispatch/program-builder.ts";
 
 /**
- * A program in the MPS form of the published instances: rows N, E, L and G, columns from 0 up and one
- * right-hand side. Throws on any other section, which those instances do not have.
+ * A program in the MPS form of the published instances: rows N, E, L and G, columns from 0 up
+ * unless bounded (UP, LO, FX) and one right-hand side. Throws on what those instances do not have.
  */
 export function readMps(text: string): LinearProgram {
   const kinds = new Map<string, string>();
   const costs = new Map<string, number>();
   const entries: [row: string, column: string, value: number][] = [];
   const sides = new Map<string, number>();
+  const lowers = new Map<string, number>();
+  const uppers = new Map<string, number>();
   let section = "";
   for (const line of text.split("\n")) {
     const words = line.trim().split(/\s+/);
     if (line.trim() === "" || line.startsWith("*")) continue;
     if (!line.startsWith(" ")) {
       section = words[0]!;
-      if (!["NAME", "ROWS", "COLUMNS", "RHS", "ENDATA"].includes(section))
+      if (!["NAME", "ROWS", "COLUMNS", "RHS", "BOUNDS", "ENDATA"].includes(section))
         throw new Error(`MPS section ${section}`);
     } else if (section === "ROWS") kinds.set(words[1]!, words[0]!);
-    else {
-      const [name, ...pairs] = words;
+    else if (section === "BOUNDS") {
+      const [kind, , name, value] = words;
+      if (!["UP", "LO", "FX"].includes(kind!)) throw new Error(`MPS bound ${kind}`);
+      if (kind !== "UP") lowers.set(name!, Number(value));
+      if (kind !== "LO") uppers.set(name!, Number(value));
+    } else {
+      // A right-hand side may have no name.
+      const name = section === "RHS" && words.length % 2 === 0 ? "" : words.shift();
+      const pairs = words;
       for (let i = 0; i + 1 < pairs.length; i += 2) {
         const [row, value] = [pairs[i]!, Number(pairs[i + 1])];
         if (section === "RHS") sides.set(row, value);
@@ -34,10 +43,10 @@ export function readMps(text: string): LinearProgram {
   }
   const builder = new ProgramBuilder();
   const columns = new Map(
-    [...costs].map(([name, cost]) => [
-      name,
-      builder.column(builder.family(name), -1, cost, 0, Number.POSITIVE_INFINITY),
-    ]),
+    [...costs].map(([name, cost]) => {
+      const [lower, upper] = [lowers.get(name) ?? 0, uppers.get(name) ?? Number.POSITIVE_INFINITY];
+      return [name, builder.column(builder.family(name), -1, cost, lower, upper)] as const;
+    }),
   );
   const rows = new Map(
     [...kinds].flatMap(([name, kind]) => {
