@@ -209,7 +209,7 @@ describe.each(solvers.filter(({ hasDuals }) => hasDuals))(
 );
 
 describe("javascript-lp-solver", () => {
-  /** It pivots in circles there until the watch on its pivots stops it. */
+  /** Where it ends without an answer. */
   const givesUp = ["share2b"];
 
   it.each(netlib)(
