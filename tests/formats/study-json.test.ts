@@ -82,9 +82,9 @@ describe("a study file", () => {
     [
       "an unknown choice",
       (s) => {
-        s.networks[0].carrier = "air";
+        s.networks[0].carrier = "brine";
       },
-      'study.json, networks/0/carrier: Carrier is the text "air"; "water", "thermal-oil" or "steam" is allowed.',
+      'study.json, networks/0/carrier: Carrier is the text "brine"; "water", "thermal-oil", "steam", "molten-salt" or "hot-air" is allowed.',
     ],
     [
       "an unknown variant",

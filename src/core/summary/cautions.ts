@@ -72,8 +72,10 @@ const hazards: readonly Hazard[] = [
       "makes oil, wood and rags burn fiercely; water in it erupts as steam, and overheated salt gives off " +
       "poisonous gases.",
     whoMustCheck: "A licensed engineer with practice in salt, and the fire authority.",
-    because: ({ stores }) =>
-      stores.filter((s) => s.medium === "molten-salt").map((s) => `molten salt in ${s.name}`),
+    because: ({ networks, stores }) => [
+      ...networks.filter((n) => n.carrier === "molten-salt").map((n) => `molten salt in ${n.name}`),
+      ...stores.filter((s) => s.medium === "molten-salt").map((s) => `molten salt in ${s.name}`),
+    ],
   },
   {
     id: "concentrated-light",

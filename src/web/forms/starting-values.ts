@@ -130,7 +130,9 @@ const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object |
           ? "water"
           : hottest < 200
             ? "pressurised-water"
-            : "thermal-oil",
+            : network?.carrier === "molten-salt"
+              ? "molten-salt"
+              : "thermal-oil",
       hot_C: cold ? 14 : hottest,
       cold_C: cold ? 6 : (network?.return_C ?? 70),
       usableShare: 0.9,

@@ -30,6 +30,7 @@ const words: Readonly<Record<string, string>> = {
   flat: "flat plate",
   cavity: "cavity",
   "thermal-oil": "thermal oil",
+  "hot-air": "hot air",
   "pressurised-water": "pressurised water",
   "oil-rock": "oil with rock",
   "molten-salt": "molten salt",

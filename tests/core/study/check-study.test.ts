@@ -300,6 +300,34 @@ const cases: [string, Change, string[]][] = [
     ["COLLECTOR_MODIFIER_ORDER collectors/0/modifier/angles_deg/2"],
   ],
   [
+    "oil as hot as it decomposes",
+    (s) => {
+      Object.assign(s.networks[1], { supply_C: 405, return_C: 300 });
+    },
+    ["STUDY_CARRIER_LIMIT networks/1/supply_C"],
+  ],
+  [
+    "oil that only the collectors make too hot",
+    (s) => {
+      s.networks[1].collectorOut_C = 410;
+    },
+    ["STUDY_CARRIER_LIMIT networks/1/collectorOut_C"],
+  ],
+  [
+    "salt that freezes on its way back",
+    (s) => {
+      Object.assign(s.networks[1], { carrier: "molten-salt", supply_C: 450, return_C: 200 });
+    },
+    ["STUDY_CARRIER_LIMIT networks/1/return_C"],
+  ],
+  [
+    "steam beyond the critical point",
+    (s) => {
+      Object.assign(s.networks[1], { carrier: "steam", supply_C: 380 });
+    },
+    ["STUDY_CARRIER_LIMIT networks/1/supply_C"],
+  ],
+  [
     "a modifier table that begins late",
     (s) => {
       s.collectors[0].modifier = { type: "table", angles_deg: [10, 60], longitudinal: [1, 0.9] };
@@ -672,14 +700,6 @@ describe("the remarks on a study", () => {
         s.networks[0].collectorOut_C = 110;
       },
       "REMARK_PRESSURE",
-    ],
-    [
-      "oil above its range",
-      (s) => {
-        Object.assign(s.networks[0], { carrier: "thermal-oil", collectorOut_C: 410 });
-        s.collectors[0].highestOutlet_C = 450;
-      },
-      "REMARK_OIL",
     ],
     [
       "electricity without CO2",

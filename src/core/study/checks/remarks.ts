@@ -41,14 +41,6 @@ function networkRemarks(study: Study): Problem[] {
           `Water of up to ${collectorOut_C} °C in the network "${network.id}" is under pressure; local codes for pressure equipment apply.`,
         ),
       );
-    if (network.carrier === "thermal-oil" && collectorOut_C > 400)
-      found.push(
-        fault(
-          "REMARK_OIL",
-          path,
-          `Thermal oil stops just short of 400 °C (common practice), and the collectors of "${network.id}" deliver ${collectorOut_C} °C.`,
-        ),
-      );
     return found;
   });
 }

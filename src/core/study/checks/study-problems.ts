@@ -9,6 +9,8 @@ export const studyProblems = {
   STUDY_TIME_ZONE: "the time zone must be an IANA name",
   STUDY_UTC_OFFSET: "the site's UTC offset must be the standard time of its time zone",
   STUDY_NETWORK_LEVELS: "a network's supply must lie above its return",
+  STUDY_CARRIER_LIMIT:
+    "a network's temperatures, and those of its collectors, must lie within what its carrier bears",
   STUDY_COLLECTOR_LEVELS: "collector temperatures must lie above those of the network they heat",
   STUDY_EXISTING_COLLECTOR: "existing collectors must belong to one network",
   STUDY_PART_TWICE: "a part that sets the film's age must have a name of its own",
@@ -35,7 +37,6 @@ export const studyRemarkCodes = {
   REMARK_IDLE_NETWORK: "a heat network has no load, chiller or step-down that draws from it",
   REMARK_COLLECTOR_TOO_COOL: "a collector cannot reach the temperature of any network that it may serve",
   REMARK_PRESSURE: "water above 100 °C is under pressure",
-  REMARK_OIL: "thermal oil is not in use above 400 °C",
   REMARK_ELECTRICITY_CO2: "electricity without a CO2 factor is left out of the emissions",
   REMARK_SIZE_UNUSED: "a bound that the size's choice does not use",
   REMARK_FREE_NEW_PLANT: "new plant without a price costs nothing, so its size means nothing",

@@ -29,7 +29,7 @@ export const Network = record(
   {
     id: Id,
     name: text("Name", 80),
-    carrier: Type.Enum(["water", "thermal-oil", "steam"], { title: "Carrier" }),
+    carrier: Type.Enum(["water", "thermal-oil", "steam", "molten-salt", "hot-air"], { title: "Carrier" }),
     supply_C: quantity("Supply", "°C", { least: 20, most: 600 }),
     return_C: quantity("Return", "°C", { least: 0, most: 600 }),
     exchangerApproach_K: quantity("Exchanger approach", "K", { least: 0, most: 60 }),
