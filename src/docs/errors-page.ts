@@ -1,5 +1,6 @@
 import { resolveProblems } from "../app/resolve-study.ts";
 import { collectorProblems } from "../core/collector/collector-faults.ts";
+import { collectorUseProblems } from "../core/collector/use-faults.ts";
 import { chillerProblems } from "../core/demand/chiller-remarks.ts";
 import { loadProblems } from "../core/demand/loads/check-load.ts";
 import { fuelProblems } from "../core/economics/fuel-terms.ts";
@@ -29,6 +30,7 @@ export const problemCatalogues: readonly {
   { title: "Remarks on a study", problems: studyRemarkCodes },
   { title: "Loads", problems: loadProblems },
   { title: "Collectors", problems: collectorProblems },
+  { title: "Collectors in use", problems: collectorUseProblems },
   { title: "Stores", problems: storeProblems },
   { title: "Absorption chillers", problems: chillerProblems },
   { title: "Fuels", problems: fuelProblems },

@@ -132,7 +132,10 @@ const catalogue = {
     "hours with a mean wind above the limit, and the hours until the mirrors are back",
     (study) =>
       study.collectors
-        .map((c) => `${c.name} ${asGiven(c.storm.stowWind_m_s)} m/s, ${asGiven(c.storm.backAfter_h)} h`)
+        .map(
+          ({ name, storm: { stowWind_m_s, returnWind_m_s, backAfter_h } }) =>
+            `${name} ${asGiven(stowWind_m_s)} m/s, ${returnWind_m_s === undefined ? "" : `back at ${asGiven(returnWind_m_s)} m/s, `}${asGiven(backAfter_h)} h`,
+        )
         .join("; "),
   ],
   spill: [

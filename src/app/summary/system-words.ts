@@ -1,5 +1,6 @@
 import { collectorLevel } from "../../core/collector/network-levels.ts";
 import type { Result } from "../../core/study/result.ts";
+import type { Storm } from "../../core/study/schema/collector-running.ts";
 import type { Mount, Study } from "../../core/study/schema/study.ts";
 import { joined } from "../../present/joined.ts";
 import { asGiven } from "../../present/numbers.ts";
@@ -67,11 +68,13 @@ export function systemWords(study: Study, result: Result, notes: NoteBook): Pros
       least.length === 0 ? "" : `; in the worst month that is ${percent(Math.max(...least), w)} of the heat`;
     paragraphs.push(prose`Backup: ${joined(backups)}. It gives whatever sun and stores do not${worst}.`);
   }
+  const back = ({ backAfter_h, returnWind_m_s }: Storm) =>
+    `back ${number(backAfter_h)} hours ${returnWind_m_s === undefined ? "later" : `after it has fallen to ${number(returnWind_m_s)} m/s`}`;
   const storms = study.collectors
     .filter(({ id }) => sizes.collectors.some((c) => c.id === id && c.aperture_m2 > 0.5))
     .map(
       (c) =>
-        `${inSentence(c.name)} above ${number(c.storm.stowWind_m_s)} m/s of hourly wind, back ${number(c.storm.backAfter_h)} hours later`,
+        `${inSentence(c.name)} above ${number(c.storm.stowWind_m_s)} m/s of hourly wind, ${back(c.storm)}`,
     );
   if (storms.length > 0) paragraphs.push(prose`In a storm the mirrors are stowed: ${joined(storms)}.`);
   return paragraphs;

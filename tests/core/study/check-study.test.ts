@@ -300,6 +300,13 @@ const cases: [string, Change, string[]][] = [
     ["COLLECTOR_MODIFIER_ORDER collectors/0/modifier/angles_deg/2"],
   ],
   [
+    "a return wind above the wind that stows",
+    (s) => {
+      s.collectors[0].storm = { stowWind_m_s: 12, returnWind_m_s: 12.5, backAfter_h: 1 };
+    },
+    ["COLLECTOR_RETURN_WIND collectors/0/storm/returnWind_m_s"],
+  ],
+  [
     "oil as hot as it decomposes",
     (s) => {
       Object.assign(s.networks[1], { supply_C: 405, return_C: 300 });

@@ -1,0 +1,25 @@
+import type { Problem } from "../problem.ts";
+import type { Collector } from "../study/schema/collector.ts";
+
+/** What can be wrong with how a collector is used through the year. */
+export const collectorUseProblems = {
+  COLLECTOR_RETURN_WIND:
+    "A collector cannot stay stowed only above a wind that is stronger than the one that stows it.",
+} as const;
+
+/** Every fault of a collector's use; `path` is its place in the study, e.g. `collectors/0`. */
+export function useFaults({ storm }: Collector, path: string): Problem[] {
+  const problems: Problem[] = [];
+  const fault = (code: keyof typeof collectorUseProblems, field: string, message: string) =>
+    problems.push({ code, message, place: { path: `${path}/${field}` } });
+  const { stowWind_m_s, returnWind_m_s } = storm;
+  if (returnWind_m_s !== undefined && !(returnWind_m_s <= stowWind_m_s)) {
+    fault(
+      "COLLECTOR_RETURN_WIND",
+      "storm/returnWind_m_s",
+      `The collector stows above ${stowWind_m_s} m/s, so it cannot stay stowed only above ${returnWind_m_s} m/s; ` +
+        `write ${stowWind_m_s} m/s or less.`,
+    );
+  }
+  return problems;
+}
