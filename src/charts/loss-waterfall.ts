@@ -15,9 +15,12 @@ export const lossNames = {
   modifier: "slanting light",
   optical: "mirror to absorber",
   ageing: "film ageing",
+  tooWeak: "too weak to start",
   heatLoss: "heat loss",
   warmUp: "warming up",
 } as const;
+
+type LossName = keyof typeof lossNames;
 
 /** A collector's year on one heat network, kWh per m² of aperture: beam + diffuse − losses = useful. */
 export interface LossChain {
@@ -29,8 +32,8 @@ export interface LossChain {
   readonly spilled_kWh_per_m2: number;
   /** Null where the collector is not built. */
   readonly used_kWh_per_m2: number | null;
-  /** Below 0 for a gain. */
-  readonly losses: Readonly<Record<keyof typeof lossNames, number>>;
+  /** Below 0 for a gain; one that an older answer does not tell is 0. */
+  readonly losses: Readonly<Partial<Record<LossName, number>>>;
 }
 
 export interface LossPanel {
@@ -126,15 +129,18 @@ function fitting(longest: number, width: number, gap: number): number {
 }
 
 const lightOf = (chain: LossChain) => chain.beam_kWh_per_m2 + chain.diffuse_kWh_per_m2;
-const keys = Object.keys(lossNames) as (keyof typeof lossNames)[];
+const keys = Object.keys(lossNames) as LossName[];
+/** Losses that most studies do not ask for; the table tells them where there are any. */
+const seldom: ReadonlySet<LossName> = new Set(["tooWeak"]);
+const lostTo = ({ losses }: LossChain, key: LossName) => losses[key] ?? 0;
 
 function stepsOf(panels: readonly LossPanel[]): Step[] {
   const chains = panels.map(({ chain }) => chain);
   const matters = (of: (chain: LossChain) => number) =>
     chains.some((chain) => Math.abs(of(chain)) >= leastDrawn * lightOf(chain) && of(chain) !== 0);
-  const drawn = keys.filter((key) => matters(({ losses }) => losses[key]));
+  const drawn = keys.filter((key) => matters((chain) => lostTo(chain, key)));
   const folded = keys.filter((key) => !drawn.includes(key));
-  const others = (chain: LossChain) => folded.reduce((sum, key) => sum + chain.losses[key], 0);
+  const others = (chain: LossChain) => folded.reduce((sum, key) => sum + lostTo(chain, key), 0);
   const levels = chains.map(lightOf);
   const lose = (name: string, of: (chain: LossChain) => number): Step => ({
     name,
@@ -155,7 +161,7 @@ function stepsOf(panels: readonly LossPanel[]): Step[] {
       kind: "light",
       spans: chains.map((chain) => [chain.beam_kWh_per_m2, lightOf(chain)]),
     });
-  steps.push(...drawn.map((key) => lose(lossNames[key], ({ losses }) => losses[key])));
+  steps.push(...drawn.map((key) => lose(lossNames[key], (chain) => lostTo(chain, key))));
   if (chains.some((chain) => Math.abs(others(chain)) > 1e-9)) steps.push(lose("other losses", others));
   steps.push({ name: "useful heat", kind: "heat", spans: chains.map((c) => [0, c.useful_kWh_per_m2]) });
   if (matters(spilled))
@@ -250,7 +256,9 @@ function tableOf(panels: readonly LossPanel[]): ChartTable {
     rows: [
       row("direct sunlight", (chain) => chain.beam_kWh_per_m2),
       row("diffuse light on the aperture", (chain) => chain.diffuse_kWh_per_m2),
-      ...keys.map((key) => row(`lost: ${lossNames[key]}`, ({ losses }) => losses[key])),
+      ...keys
+        .filter((key) => !seldom.has(key) || panels.some(({ chain }) => lostTo(chain, key) !== 0))
+        .map((key) => row(`lost: ${lossNames[key]}`, (chain) => lostTo(chain, key))),
       row("useful heat", (chain) => chain.useful_kWh_per_m2),
       row("spilled", (chain) => (chain.used_kWh_per_m2 === null ? null : chain.spilled_kWh_per_m2)),
       row("heat used", (chain) => chain.used_kWh_per_m2),
@@ -265,9 +273,9 @@ function readingOf(panels: readonly LossPanel[], text: ChartText): string {
   const sorted = [...panels].sort((a, b) => share(b) - share(a));
   const told = panels.length > 3 ? [sorted[0]!, sorted.at(-1)!] : panels;
   const worst = ({ chain }: LossPanel) =>
-    keys.reduce((top, key) => (chain.losses[key] > chain.losses[top] ? key : top));
+    keys.reduce((top, key) => (lostTo(chain, key) > lostTo(chain, top) ? key : top));
   const lost = (panel: LossPanel) =>
-    `as “${lossNames[worst(panel)]}” (${text.number(panel.chain.losses[worst(panel)])})`;
+    `as “${lossNames[worst(panel)]}” (${text.number(lostTo(panel.chain, worst(panel)))})`;
   const alike = told.every((panel) => lost(panel) === lost(told[0]!));
   const parts = told.map((panel) => {
     const { chain, meanFluid_C } = panel;

@@ -301,8 +301,9 @@ export function sampleLosses(): LossPanel[] {
       rowShading: 55,
       dirt: 88,
       modifier: 73,
-      optical: 504.5 + heatLoss / 9,
+      optical: 492.5 + heatLoss / 9,
       ageing: 64,
+      tooWeak: 12,
       heatLoss,
       warmUp: heatLoss / 12,
     };

@@ -17,6 +17,8 @@ export interface CollectorClimate {
  * rounding. `modifier` may lie below 0 (a gain).
  */
 export interface CollectorLosses extends OpticalLosses {
+  /** Absorbed in hours of less light than the loop is started for. */
+  readonly tooWeak: number;
   /** While running, and absorbed heat too weak to reach the temperature. */
   readonly heatLoss: number;
   readonly warmUp: number;
@@ -72,13 +74,18 @@ export function collectorYear(
     stormLoss_kWh_per_m2: light.losses.storm,
     levels: levels.map(({ collectorIn_C, collectorOut_C }) => {
       const meanFluid_C = (collectorIn_C + collectorOut_C) / 2;
-      const heat = usefulHeat(collector.heatLoss, light, climate.weather, meanFluid_C);
+      const heat = usefulHeat(collector, light, climate.weather, meanFluid_C);
       return {
         meanFluid_C,
         yield_kW_per_m2: heat.yield_kW_per_m2,
         useful_kWh_per_m2: heat.useful_kWh_per_m2,
         runningHours: heat.runningHours,
-        losses: { ...light.losses, heatLoss: heat.heatLoss_kWh_per_m2, warmUp: heat.warmUp_kWh_per_m2 },
+        losses: {
+          ...light.losses,
+          tooWeak: heat.tooWeak_kWh_per_m2,
+          heatLoss: heat.heatLoss_kWh_per_m2,
+          warmUp: heat.warmUp_kWh_per_m2,
+        },
       };
     }),
   };

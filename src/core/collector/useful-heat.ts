@@ -1,5 +1,5 @@
 import { hoursPerYear } from "../series.ts";
-import type { HeatLoss } from "../study/schema/collector.ts";
+import type { Collector } from "../study/schema/collector.ts";
 import type { WeatherYear } from "../weather.ts";
 import { heatCapacity_kJ_m2K, lossFunction, seesSky } from "./heat-loss.ts";
 import { skyExcess_W_m2 } from "./sky-radiation.ts";
@@ -13,6 +13,8 @@ export interface UsefulHeat {
   /** Loss while running, and absorbed heat too weak to reach the temperature. */
   readonly heatLoss_kWh_per_m2: number;
   readonly warmUp_kWh_per_m2: number;
+  /** Absorbed in hours of less light than the loop is started for. */
+  readonly tooWeak_kWh_per_m2: number;
 }
 
 /**
@@ -23,10 +25,11 @@ export interface UsefulHeat {
  * loss per kelvin at working temperature, which cools a little too fast. In an hour strong enough, the surplus
  * over the loss at working temperature first makes good a5·(mean fluid − body), carried into the next hours
  * where it does not suffice; the rest is useful. The body starts the year at ambient. Without a5 there is no
- * warm-up. Field pipes are not part of it. A missing weather hour (NaN) gives a missing yield.
+ * warm-up. Hours of less light on the aperture than `leastIrradiance_W_m2` are not run, however hot the collector
+ * could become in them. Field pipes are not part of it. A missing weather hour (NaN) gives a missing yield.
  */
 export function usefulHeat(
-  heatLoss: HeatLoss,
+  { heatLoss, leastIrradiance_W_m2 = 0 }: Pick<Collector, "heatLoss" | "leastIrradiance_W_m2">,
   light: { readonly absorbed_W_m2: Float64Array; readonly onAperture_W_m2: Float64Array },
   weather: WeatherYear,
   meanFluid_C: number,
@@ -41,14 +44,18 @@ export function usefulHeat(
   let useful = 0;
   let lost = 0;
   let warming = 0;
+  let tooWeak = 0;
   let runningHours = 0;
   for (let i = 0; i < hoursPerYear; i += 1) {
     const absorbed = absorbed_W_m2[i]!;
     if (absorbed === 0 && capacity_Wh_m2K === 0) continue;
     const ambient = ambient_C[i]!;
-    const loss = lossAt(meanFluid_C, ambient, wind_m_s[i]!, onAperture_W_m2[i]!, sky?.[i]);
-    if (absorbed <= loss) {
-      lost += absorbed;
+    const onAperture = onAperture_W_m2[i]!;
+    const loss = lossAt(meanFluid_C, ambient, wind_m_s[i]!, onAperture, sky?.[i]);
+    const weak = onAperture < leastIrradiance_W_m2;
+    if (weak || absorbed <= loss) {
+      if (weak) tooWeak += absorbed;
+      else lost += absorbed;
       if (capacity_Wh_m2K > 0)
         body_C = drifted_C(body_C, absorbed, loss, ambient, meanFluid_C, capacity_Wh_m2K);
       continue;
@@ -73,10 +80,11 @@ export function usefulHeat(
     runningHours,
     heatLoss_kWh_per_m2: lost / 1000,
     warmUp_kWh_per_m2: warming / 1000,
+    tooWeak_kWh_per_m2: tooWeak / 1000,
   };
 }
 
-/** Temperature of the body after an hour without circulation. */
+/** Temperature of the body after an hour without circulation; it may lie above the working temperature. */
 function drifted_C(
   body_C: number,
   absorbed_W_m2: number,

@@ -50,7 +50,8 @@ describe("heat radiation of the sky", () => {
   it("takes heat from a year's yield in proportion to a4", () => {
     const weather = madeWeather();
     const light = { absorbed_W_m2: constantYear(700), onAperture_W_m2: constantYear(900) };
-    const useful = (a4: number) => usefulHeat({ ...plain, a4 }, light, weather, 70).useful_kWh_per_m2;
+    const useful = (a4: number) =>
+      usefulHeat({ heatLoss: { ...plain, a4 } }, light, weather, 70).useful_kWh_per_m2;
     const sky_kWh = skyExcess_W_m2(weather).reduce((sum, value) => sum + value, 0) / 1000;
     expect(sky_kWh).toBeLessThan(-300);
     expectClose(useful(0.4) - useful(0), 0.4 * sky_kWh, 1e-9);

@@ -27,6 +27,14 @@ export const Collector = record("Collector", {
   rowShading: Type.Boolean({ title: "Rows shade each other", description: "Taken from the ground cover." }),
   cleanliness: share("Cleanliness"),
   heatLoss: HeatLoss,
+  leastIrradiance_W_m2: Type.Optional(
+    quantity("Least light to start at", "W/m²", {
+      least: 0,
+      most: 1000,
+      description:
+        "Beam, and diffuse light where Kd is above 0, on the aperture; in hours with less the loop stands still.",
+    }),
+  ),
   highestOutlet_C: quantity("Highest outlet temperature", "°C", { least: 30, most: 650 }),
   storm: Storm,
   ageing_per_year: quantity("Optical efficiency lost per year of film age", "1/a", { least: 0, most: 0.5 }),
