@@ -25,4 +25,25 @@ export interface CollectorFigures {
   readonly stagnation_C: number | null;
   /** kWh per m² of aperture and year, in the order of the chain. */
   readonly losses: CollectorLosses;
+  /** What small improvements would be worth, dearest first; null where nothing is built or the hours have no price. */
+  readonly improvements: readonly CollectorImprovement[] | null;
+}
+
+/** One property of a collector a step better, and what that is worth at the plant's own prices. */
+export interface CollectorImprovement {
+  readonly id: string;
+  readonly name: string;
+  readonly from: number;
+  readonly to: number;
+  readonly unit: string;
+  /** True where hours without heat come back whole: the worth is then far above what is left of it. */
+  readonly wholeHours: boolean;
+  /** More useful heat a year. */
+  readonly useful_kWh_per_m2: number;
+  /** Less annual cost for each m² of aperture, before the improvement is paid: at most so much. */
+  readonly worth_per_m2_year: number;
+  /** What it may add to the price of a m² and still pay; null where nothing has a life. */
+  readonly mayCost_per_m2: number | null;
+  /** How often that price is paid: the life of the film, or of the collector's longest-lived part. */
+  readonly everyYears: number | null;
 }

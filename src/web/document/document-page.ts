@@ -5,6 +5,7 @@ import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { answerView } from "../../present/answer-view.ts";
 import { collectorYears, collectorYearsTable, standstillSentences } from "../../present/collector-losses.ts";
+import { improvementsView } from "../../present/improvements-view.ts";
 import { pricesView } from "../../present/prices-view.ts";
 import { proofSentences, proofTable } from "../../present/proof-view.ts";
 import { replayView } from "../../present/replay-view.ts";
@@ -137,6 +138,7 @@ export async function documentPage(
     proofSentences: result === null ? [] : proofSentences(study, result),
     canAskSecond: result !== null && result.proof.solver !== "highs",
     matchRemarks: result === null ? [] : matchRemarks(result),
+    improvements: result === null ? { sentences: [], tables: [] } : improvementsView(study, result),
     standstill: result === null ? [] : standstillSentences(study, collectorYears(study, result)),
     moneyRemarks: result?.money.remarks ?? [],
     resultFindings: result?.findings ?? [],

@@ -4,7 +4,11 @@ import { largest, sum } from "../../series.ts";
 import { spilledShare } from "../collector-figures.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { CollectorFigures } from "../result.ts";
+import { collectedWorth_per_kWh, improvementWorth } from "./improvement-worth.ts";
+import type { Duals } from "./unit-worth.ts";
 
+/** Below it a field is a trace that a solver leaves. */
+const leastField_m2 = 0.5;
 /** Beam irradiance at which the standstill temperature is told. */
 const standstillBeam_W_m2 = 1000;
 
@@ -12,7 +16,8 @@ const standstillBeam_W_m2 = 1000;
  * Where a square metre's light goes in a year, for every collector on every network that it may serve and is
  * hot enough for. What a network spills is shared by its fields in proportion to what they could give.
  */
-export function collectorFigures(model: PlantModel, plan: Plan): CollectorFigures[] {
+export function collectorFigures(model: PlantModel, plan: Plan, duals: Duals | null): CollectorFigures[] {
+  const worth_per_kWh = collectedWorth_per_kWh(model, duals);
   const area_m2 = model.fields.map((_, f) => plan.sizes.fields_m2[f] + model.problem.fields[f].existing_m2);
   const hottest_C = largest(model.weather.ambient_C);
   return model.fields.map((match, f) => {
@@ -39,6 +44,10 @@ export function collectorFigures(model: PlantModel, plan: Plan): CollectorFigure
       stowedHours: year.stowedHours,
       stagnation_C: collectorStagnation_C(collector, standstillBeam_W_m2, hottest_C),
       losses,
+      improvements:
+        area_m2[f] > leastField_m2 && worth_per_kWh !== null
+          ? improvementWorth(model, match, worth_per_kWh[model.study.networks.indexOf(network)])
+          : null,
     };
   });
 }

@@ -45,7 +45,7 @@ export function resultOf(model: PlantModel, findings: Findings): Result {
     networks: networkYears(model, plan),
     loads: loadYears(model),
     match: matchRows(model),
-    collectors: collectorFigures(model, plan),
+    collectors: collectorFigures(model, plan, conflicts.length > 0 ? null : findings.duals),
     levelised: levelisedOf(model, plan, baseline),
     money: moneyOf(model, plan, baseline),
     limits: limitFigures(model, plan, findings.duals),
