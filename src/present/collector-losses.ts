@@ -2,6 +2,7 @@ import { spilledShare } from "../core/study/collector-figures.ts";
 import type { CollectorFigures, Result } from "../core/study/result.ts";
 import type { Study } from "../core/study/schema/study.ts";
 import { asGiven, threeDigits } from "./numbers.ts";
+import { volume } from "./quantities.ts";
 import { figuresTable, type TableView } from "./table-view.ts";
 import { writingOf } from "./writing-of.ts";
 
@@ -65,10 +66,15 @@ export function collectorYearsTable(study: Study, result: Result): TableView | n
   const w = writingOf(study);
   const list = collectorYears(study, result);
   if (list.length === 0) return null;
+  const washed = list.some(({ figures }) => (figures.washingWater_L_per_m2 ?? 0) > 0);
+  const water = ({ figures, aperture_m2 }: NamedCollectorYear) => {
+    const litres = figures.washingWater_L_per_m2 ?? 0;
+    return `${threeDigits(litres, w.locale)} L/m², ${volume((litres * aperture_m2) / 1000, w)}`;
+  };
   const per_m2 = (value: number) => threeDigits(Math.abs(value) < 0.005 ? 0 : value, w.locale);
   return figuresTable(
     "A year of each collector, kWh per m² of aperture",
-    ["Collector", "On", "Useful", "Used", "Electricity", "Standstill"],
+    ["Collector", "On", "Useful", "Used", "Electricity", ...(washed ? ["Washing water"] : []), "Standstill"],
     list.map((year) => {
       const { figures } = year;
       const built = isBuilt(year);
@@ -78,6 +84,7 @@ export function collectorYearsTable(study: Study, result: Result): TableView | n
         per_m2(figures.useful_kWh_per_m2),
         built ? per_m2(figures.used_kWh_per_m2 ?? Number.NaN) : "not built",
         per_m2(figures.parasitic_kWh_per_m2),
+        ...(washed ? [water(year)] : []),
         figures.stagnation_C === null
           ? "beyond what its loss relation holds"
           : `${asGiven(Math.round(figures.stagnation_C), w.locale)} °C`,

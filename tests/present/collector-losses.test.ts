@@ -55,6 +55,15 @@ describe("the year of each collector for reading", () => {
     expectClose(used_kWh_per_m2! + spilled_kWh_per_m2, useful_kWh_per_m2, 1e-12);
     expect(builtYears(study, resultWith(0))).toEqual([]);
   });
+  it("tells washing water where there is any, by the m² and in all", () => {
+    const titles = (result: Result) => collectorYearsTable(study, result)!.columns.map(({ title }) => title);
+    const dry = resultWith(500);
+    expect(titles(dry)).not.toContain("Washing water");
+    const collectors = dry.collectors!.map((figures) => ({ ...figures, washingWater_L_per_m2: 26.5 }));
+    const washed = { ...dry, collectors } as Result;
+    const cell = collectorYearsTable(study, washed)!.rows[0]![titles(washed).indexOf("Washing water")];
+    expect(cell).toMatch(/^26\.5 L\/m², 13\.\d.*m³$/);
+  });
   it("says of a collector that is not built not what it used", () => {
     const cells = collectorYearsTable(study, resultWith(0))!.rows[0]!;
     expect(cells.filter((cell) => cell === "not built")).toHaveLength(1);

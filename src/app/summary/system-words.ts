@@ -70,13 +70,19 @@ export function systemWords(study: Study, result: Result, notes: NoteBook): Pros
   }
   const back = ({ backAfter_h, returnWind_m_s }: Storm) =>
     `back ${number(backAfter_h)} hours ${returnWind_m_s === undefined ? "later" : `after it has fallen to ${number(returnWind_m_s)} m/s`}`;
-  const storms = study.collectors
-    .filter(({ id }) => sizes.collectors.some((c) => c.id === id && c.aperture_m2 > 0.5))
-    .map(
-      (c) =>
-        `${inSentence(c.name)} above ${number(c.storm.stowWind_m_s)} m/s of hourly wind, ${back(c.storm)}`,
-    );
+  const built = study.collectors.filter(({ id }) =>
+    sizes.collectors.some((c) => c.id === id && c.aperture_m2 > 0.5),
+  );
+  const storms = built.map(
+    (c) => `${inSentence(c.name)} above ${number(c.storm.stowWind_m_s)} m/s of hourly wind, ${back(c.storm)}`,
+  );
   if (storms.length > 0) paragraphs.push(prose`In a storm the mirrors are stowed: ${joined(storms)}.`);
+  const washings = built.flatMap(({ name, soiling }) =>
+    soiling === undefined ? [] : [`${inSentence(name)} every ${number(soiling.washEvery_days)} days`],
+  );
+  const water_m3 = result.annual.washingWater_m3 ?? 0;
+  const takes = water_m3 > 0 ? `; that takes ${volume(water_m3, w)} of water a year` : "";
+  if (washings.length > 0) paragraphs.push(prose`Washing: ${joined(washings)}${takes}.`);
   return paragraphs;
 }
 

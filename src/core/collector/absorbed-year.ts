@@ -6,6 +6,7 @@ import { skyView } from "../sun/radiation.ts";
 import { rowShading } from "../sun/row-shading.ts";
 import type { SunYear } from "../sun/sun-year.ts";
 import type { WeatherYear } from "../weather.ts";
+import { dailyCleanliness } from "./daily-cleanliness.ts";
 import { incidenceModifier } from "./incidence-modifier.ts";
 import { opticalEfficiency } from "./optical-efficiency.ts";
 import { stowedHours } from "./stowed-hours.ts";
@@ -67,7 +68,7 @@ export function absorbedYear(
     : null;
   const rows = collector.rowShading ? rowShading(sun, aimed, collector.groundCover) : null;
   const Kd = collector.diffuseModifier;
-  const clean = collector.cleanliness;
+  const cleanliness = dailyCleanliness(collector);
 
   const absorbed_W_m2 = new Float64Array(hoursPerYear);
   const onAperture_W_m2 = new Float64Array(hoursPerYear);
@@ -100,6 +101,7 @@ export function absorbedYear(
     if (beam === 0 && diffuse === 0) continue;
     const ended = ends === null ? beam : beam * ends[i]!;
     const lit = rows === null ? ended : ended * rows[i]!;
+    const clean = cleanliness[Math.floor(i / 24)]!;
     const reaching = (lit + diffuse) * clean;
     const K =
       beam === 0

@@ -19,6 +19,8 @@ export interface CollectorFigures {
   /** Null where nothing is built. */
   readonly used_kWh_per_m2: number | null;
   readonly parasitic_kWh_per_m2: number;
+  /** 0 where the study gives no water for washing; missing from answers of earlier versions. */
+  readonly washingWater_L_per_m2?: number;
   readonly runningHours: number;
   readonly stowedHours: number;
   /** At 1000 W/m² and the weather year's hottest hour; null where the loss relation cannot hold so much. */

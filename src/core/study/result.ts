@@ -139,6 +139,8 @@ export interface Annual {
   readonly co2CountsElectricity: boolean;
   readonly electricity_kWh: number;
   readonly parasitic_kWh: number;
+  /** Of all collectors, new and existing; missing from answers of earlier versions. */
+  readonly washingWater_m3?: number;
   readonly water_m3: number;
   readonly coldAbsorption_kWh: number;
   readonly coldElectric_kWh: number;

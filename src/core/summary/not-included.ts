@@ -1,4 +1,5 @@
 import type { Study } from "../study/schema/study.ts";
+import { useNotIncluded } from "./use-not-included.ts";
 
 /**
  * What the figures of a study do not count, a sentence each; lines that cannot concern the study are left
@@ -46,11 +47,7 @@ export function notIncluded(study: Study): string[] {
       "Frost, stagnation, idle hours: heat or electricity that keeps collectors from freezing, and what happens to a field " +
         "that stands full of sun without flow; blowers and drives in hours without useful heat.",
     ),
-    ...when(
-      collectors.length > 0,
-      "Shade from buildings, trees and the horizon, soiling that changes with the season, days out for repair, and " +
-        "snow; cleanliness is one figure for the year.",
-    ),
+    ...useNotIncluded(collectors),
     ...when(
       collectors.some((collector) => collector.ageing_per_year > 0),
       "Ageing from year to year: every year of the money figures has the film's mean state, not its own age, and " +

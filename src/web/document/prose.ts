@@ -26,7 +26,7 @@ const sentences: Readonly<Record<string, string>> = {
     "{name} needs {heat_kWh_per_batch} kWh a batch from {network}, at most {power_kW} kW at a time, within {lasts_h} hours from {opens_h} o’clock.",
   "loads/cooling": "{name} needs cold at {coldSupply_C} °C: [cold_kW in kW].",
   collectors:
-    "{name} gives heat up to {highestOutlet_C} °C. Its mirrors are {cleanliness} clean on average, lose {ageing_per_year} of their optical efficiency with each year of film age, and stow above {storm/stowWind_m_s} m/s of wind.",
+    "{name} gives heat up to {highestOutlet_C} °C. Its mirrors are {cleanliness} clean, lose {ageing_per_year} of their optical efficiency with each year of film age, and stow above {storm/stowWind_m_s} m/s of wind.",
   stores:
     "{name} holds {medium} between {cold_C} °C and {hot_C} °C and loses {standingLoss_per_day} of its content a day.",
   stepDowns:

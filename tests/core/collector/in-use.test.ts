@@ -1,6 +1,8 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { collectorYear } from "../../../src/core/collector/collector-year.ts";
-import { constantYear, hoursPerYear } from "../../../src/core/series.ts";
+import { dailyCleanliness, washingWater_L_per_m2 } from "../../../src/core/collector/daily-cleanliness.ts";
+import { constantYear, hoursPerYear, sum } from "../../../src/core/series.ts";
 import type { Collector } from "../../../src/core/study/schema/study.ts";
 import { expectClose } from "../../support/close.ts";
 import { desert, desertSun, madeWeather, ofRecord, perfect } from "./support.ts";
@@ -60,5 +62,61 @@ describe("least light to start at", () => {
     const { losses } = collectorYear(plate, { ...made, weather }, at(40)).levels[0]!;
     expect(losses.tooWeak).toBe(0);
     expect(losses.heatLoss).toBeGreaterThan(0);
+  });
+});
+
+describe("soiling", () => {
+  it("falls by the same share every day and is back after washing, the last interval being shorter", () => {
+    const days = dailyCleanliness({ cleanliness: 0.96, soiling: { lossPerDay: 0.005, washEvery_days: 14 } });
+    expect(days).toHaveLength(365);
+    for (const [day, since] of [
+      [0, 0],
+      [1, 1],
+      [13, 13],
+      [14, 0],
+      [363, 13],
+      [364, 0],
+    ] as const)
+      expectClose(days[day]!, 0.96 * (1 - 0.005 * since), 1e-15);
+  });
+
+  // The mean of the line over whole intervals, 1 − r·(N − 1)/2: arithmetic.
+  it("has the mean of the line over whole intervals", () => {
+    const interval = fc.constantFrom(1, 5, 73, 365);
+    fc.assert(
+      fc.property(interval, fc.double({ min: 0, max: 0.0027, noNaN: true }), (washEvery_days, lossPerDay) => {
+        const days = dailyCleanliness({ cleanliness: 1, soiling: { lossPerDay, washEvery_days } });
+        expectClose(sum(days) / 365, 1 - (lossPerDay * (washEvery_days - 1)) / 2, 1e-12);
+      }),
+    );
+  });
+
+  it("takes its share of every day's light, and is one figure for the year where dirt is washed off daily", () => {
+    const soiling = { lossPerDay: 0.01, washEvery_days: 10 };
+    const clean = collectorYear(perfect({ type: "two-axes" }), made, at(80)).absorbed_W_m2;
+    const dirty = collectorYear({ ...perfect({ type: "two-axes" }), soiling }, made, at(80));
+    for (let hour = 8; hour < hoursPerYear; hour += 24)
+      expectClose(
+        dirty.absorbed_W_m2[hour]!,
+        clean[hour]! * (1 - 0.01 * (Math.floor(hour / 24) % 10)),
+        1e-12,
+      );
+    const daily = { ...plain(), cleanliness: 0.9, soiling: { lossPerDay: 0.2, washEvery_days: 1 } };
+    expect(collectorYear(daily, made, at(80))).toEqual(
+      collectorYear({ ...plain(), cleanliness: 0.9 }, made, at(80)),
+    );
+  });
+
+  it("needs water for every washing begun", () => {
+    const litres = (washEvery_days: number, water_L_per_m2?: number) =>
+      washingWater_L_per_m2({
+        soiling: {
+          lossPerDay: 0,
+          washEvery_days,
+          ...(water_L_per_m2 === undefined ? {} : { water_L_per_m2 }),
+        },
+      });
+    expect([litres(365, 2), litres(364, 2), litres(7, 0.5), litres(7)]).toEqual([2, 4, 26.5, 0]);
+    expect(washingWater_L_per_m2({})).toBe(0);
   });
 });

@@ -307,6 +307,13 @@ const cases: [string, Change, string[]][] = [
     ["COLLECTOR_RETURN_WIND collectors/0/storm/returnWind_m_s"],
   ],
   [
+    "dirt that leaves no light before washing",
+    (s) => {
+      s.collectors[0].soiling = { lossPerDay: 0.02, washEvery_days: 51 };
+    },
+    ["COLLECTOR_SOILING_LOST collectors/0/soiling/lossPerDay"],
+  ],
+  [
     "oil as hot as it decomposes",
     (s) => {
       Object.assign(s.networks[1], { supply_C: 405, return_C: 300 });

@@ -67,6 +67,20 @@ describe("a report", () => {
     expect(annual.coldAbsorption_kWh).toBeGreaterThan(1000);
   });
 
+  it("tells the water that washes the new and the existing aperture", () => {
+    expect(cooled.result.annual.washingWater_m3).toBe(0);
+    const study = smallStudy();
+    const [collector] = study.collectors;
+    Object.assign(collector!, {
+      existing_m2: 200,
+      size: { choice: "fixed", fixed: 300 },
+      soiling: { lossPerDay: 0.004, washEvery_days: 7, water_L_per_m2: 0.5 },
+    });
+    const { annual, collectors } = size(study).result;
+    expect(collectors[0]!.washingWater_L_per_m2).toBe(26.5);
+    expectClose(annual.washingWater_m3!, (500 * 26.5) / 1000, 1e-9);
+  });
+
   it("charges parasitics and chillers to the plant with solar", () => {
     const { annual } = cooled.result;
     const [cold] = cooled.plan.hours.cold;

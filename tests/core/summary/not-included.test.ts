@@ -43,6 +43,16 @@ describe("notIncluded(study)", () => {
     expect(all(study)).toContain("CO2 of electricity");
   });
 
+  it("says how dirt is counted, and of washing water that only the upkeep pays for it", () => {
+    expect(all()).toContain("cleanliness is one figure for the year");
+    expect(all()).not.toContain("Washing");
+    const study = smallStudy();
+    study.collectors[0]!.soiling = { lossPerDay: 0.004, washEvery_days: 14, water_L_per_m2: 0.7 };
+    expect(all(study)).not.toContain("one figure for the year");
+    expect(all(study)).toContain("every day brings the same dirt");
+    expect(all(study)).toContain("Washing: its water is told");
+  });
+
   it("gives whole sentences, none twice", () => {
     const sentences = notIncluded(smallStudy());
     expect(new Set(sentences).size).toBe(sentences.length);

@@ -2,6 +2,7 @@ import type { Plan } from "../../dispatch/read-plan.ts";
 import { sum } from "../../series.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { Annual, Costs } from "../result.ts";
+import { washingWater_m3 } from "./collector-years.ts";
 import { costsOf, total } from "./costs.ts";
 import { parasitic_kW } from "./money.ts";
 
@@ -47,6 +48,7 @@ export function annualAgainst(model: PlantModel, plan: Plan, now: Costs): Annual
     co2CountsElectricity: model.study.electricity.co2_kg_per_kWh !== undefined,
     electricity_kWh: then.electricity_kWh,
     parasitic_kWh: sum(parasitic_kW(model, plan)),
+    washingWater_m3: washingWater_m3(model, plan),
     water_m3: each(hours.water, (order) => order.made_m3_h),
     coldAbsorption_kWh: each(hours.cold, (load) => load.absorption_kW),
     coldElectric_kWh: each(hours.cold, (load) => load.electric_kW),

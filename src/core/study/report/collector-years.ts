@@ -1,3 +1,4 @@
+import { washingWater_L_per_m2 } from "../../collector/daily-cleanliness.ts";
 import { collectorStagnation_C } from "../../collector/heat-loss.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import { largest, sum } from "../../series.ts";
@@ -18,7 +19,7 @@ const standstillBeam_W_m2 = 1000;
  */
 export function collectorFigures(model: PlantModel, plan: Plan, duals: Duals | null): CollectorFigures[] {
   const worth_per_kWh = collectedWorth_per_kWh(model, duals);
-  const area_m2 = model.fields.map((_, f) => plan.sizes.fields_m2[f] + model.problem.fields[f].existing_m2);
+  const area_m2 = fieldAreas_m2(model, plan);
   const hottest_C = largest(model.weather.ambient_C);
   return model.fields.map((match, f) => {
     const { collector, network, year, at } = match;
@@ -40,6 +41,7 @@ export function collectorFigures(model: PlantModel, plan: Plan, duals: Duals | n
       spilled_kWh_per_m2: isBuilt ? useful_kWh_per_m2 * share : 0,
       used_kWh_per_m2: isBuilt ? useful_kWh_per_m2 * (1 - share) : null,
       parasitic_kWh_per_m2: (collector.parasitic_W_m2 / 1000) * runningHours,
+      washingWater_L_per_m2: washingWater_L_per_m2(collector),
       runningHours,
       stowedHours: year.stowedHours,
       stagnation_C: collectorStagnation_C(collector, standstillBeam_W_m2, hottest_C),
@@ -50,4 +52,18 @@ export function collectorFigures(model: PlantModel, plan: Plan, duals: Duals | n
           : null,
     };
   });
+}
+
+/** Aperture of each field of the plan, new and existing. */
+function fieldAreas_m2({ problem }: PlantModel, { sizes }: Plan): number[] {
+  return problem.fields.map(({ existing_m2 }, f) => sizes.fields_m2[f] + existing_m2);
+}
+
+/** Water with which the fields of the plan are washed in a year. */
+export function washingWater_m3(model: PlantModel, plan: Plan): number {
+  const area_m2 = fieldAreas_m2(model, plan);
+  return model.fields.reduce(
+    (all, { collector }, f) => all + (area_m2[f] * washingWater_L_per_m2(collector)) / 1000,
+    0,
+  );
 }

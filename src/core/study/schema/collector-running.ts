@@ -13,3 +13,30 @@ export const Storm = record("Storm", {
   backAfter_h: Type.Integer({ title: "Back in use after", unit: "h", minimum: 0, maximum: 72 }),
 });
 export type Storm = Static<typeof Storm>;
+
+export const Soiling = record(
+  "Soiling and washing",
+  {
+    lossPerDay: quantity("Light lost to a day's dirt", "share per day", {
+      least: 0,
+      most: 0.2,
+      description: "Of the light of the washed collector, the same for every day since the last washing.",
+    }),
+    washEvery_days: Type.Integer({
+      title: "Washed every",
+      unit: "days",
+      minimum: 1,
+      maximum: 365,
+      description: "First before dawn on 1 January.",
+    }),
+    water_L_per_m2: Type.Optional(
+      quantity("Water for a washing", "L/m² of aperture", {
+        least: 0,
+        most: 100,
+        description: "Only told; its price belongs to the upkeep of the parts.",
+      }),
+    ),
+  },
+  "Left out: the cleanliness is that of every day.",
+);
+export type Soiling = Static<typeof Soiling>;

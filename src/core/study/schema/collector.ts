@@ -1,6 +1,6 @@
 import { type Static, Type } from "typebox";
 import { Id, Parts, quantity, record, Size, share, text } from "./building-blocks.ts";
-import { Storm } from "./collector-running.ts";
+import { Soiling, Storm } from "./collector-running.ts";
 import { HeatLoss } from "./heat-loss.ts";
 import { Mount } from "./mount.ts";
 import { IncidenceModifier, Optics } from "./optics.ts";
@@ -25,7 +25,8 @@ export const Collector = record("Collector", {
   ),
   groundCover: quantity("Aperture per m² of land", "m²/m²", { above: 0, most: 1 }),
   rowShading: Type.Boolean({ title: "Rows shade each other", description: "Taken from the ground cover." }),
-  cleanliness: share("Cleanliness"),
+  cleanliness: share("Cleanliness", "The mean of the year; with soiling, that just after washing."),
+  soiling: Type.Optional(Soiling),
   heatLoss: HeatLoss,
   leastIrradiance_W_m2: Type.Optional(
     quantity("Least light to start at", "W/m²", {
