@@ -8,6 +8,7 @@ import { fillOf, label, onPaper, rounded, strokeOf, tag, textWidth } from "./svg
 /** What each loss is called, in the order of the chain. */
 export const lossNames = {
   cosine: "angle of the sun",
+  outage: "out of use",
   storm: "stowed for storm",
   endLoss: "past the ends",
   rowShading: "shade of rows",
@@ -131,7 +132,7 @@ function fitting(longest: number, width: number, gap: number): number {
 const lightOf = (chain: LossChain) => chain.beam_kWh_per_m2 + chain.diffuse_kWh_per_m2;
 const keys = Object.keys(lossNames) as LossName[];
 /** Losses that most studies do not ask for; the table tells them where there are any. */
-const seldom: ReadonlySet<LossName> = new Set(["tooWeak"]);
+const seldom: ReadonlySet<LossName> = new Set(["outage", "tooWeak"]);
 const lostTo = ({ losses }: LossChain, key: LossName) => losses[key] ?? 0;
 
 function stepsOf(panels: readonly LossPanel[]): Step[] {

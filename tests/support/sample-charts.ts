@@ -296,12 +296,13 @@ export function sampleLosses(): LossPanel[] {
   return panels.map(([name, meanFluid_C, heatLoss, spilled]) => {
     const losses = {
       cosine: 290,
+      outage: 18,
       storm: 31,
       endLoss: 6,
       rowShading: 55,
       dirt: 88,
       modifier: 73,
-      optical: 492.5 + heatLoss / 9,
+      optical: 474.5 + heatLoss / 9,
       ageing: 64,
       tooWeak: 12,
       heatLoss,

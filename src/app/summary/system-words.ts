@@ -1,3 +1,4 @@
+import { monthNames } from "../../core/calendar.ts";
 import { collectorLevel } from "../../core/collector/network-levels.ts";
 import type { Result } from "../../core/study/result.ts";
 import type { Storm } from "../../core/study/schema/collector-running.ts";
@@ -77,6 +78,15 @@ export function systemWords(study: Study, result: Result, notes: NoteBook): Pros
     (c) => `${inSentence(c.name)} above ${number(c.storm.stowWind_m_s)} m/s of hourly wind, ${back(c.storm)}`,
   );
   if (storms.length > 0) paragraphs.push(prose`In a storm the mirrors are stowed: ${joined(storms)}.`);
+  const outOfUse = built.flatMap(({ name, outages = [], availability = 1 }) => {
+    const planned = outages.map(
+      ({ fromMonth, fromDay, days }) => `${days} days from ${fromDay} ${monthNames[fromMonth - 1]}`,
+    );
+    const under = availability < 1 ? [`${percent(1 - availability, w)} of it at any other time`] : [];
+    const told = [...planned, ...under];
+    return told.length > 0 ? [`${inSentence(name)} ${joined(told)}`] : [];
+  });
+  if (outOfUse.length > 0) paragraphs.push(prose`Out of use for upkeep and repair: ${outOfUse.join("; ")}.`);
   const washings = built.flatMap(({ name, soiling }) =>
     soiling === undefined ? [] : [`${inSentence(name)} every ${number(soiling.washEvery_days)} days`],
   );

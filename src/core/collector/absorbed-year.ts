@@ -9,6 +9,7 @@ import type { WeatherYear } from "../weather.ts";
 import { dailyCleanliness } from "./daily-cleanliness.ts";
 import { incidenceModifier } from "./incidence-modifier.ts";
 import { opticalEfficiency } from "./optical-efficiency.ts";
+import { outageDays } from "./outage-days.ts";
 import { stowedHours } from "./stowed-hours.ts";
 
 /** Reflectance of the ground for collectors that use diffuse light; the usual value for bare ground, D&B sec. 2.15. */
@@ -18,7 +19,9 @@ export const groundAlbedo = 0.2;
 export interface OpticalLosses {
   /** DNI that passes the aperture because it does not face the sun. */
   readonly cosine: number;
-  /** Light on the aperture while stowed. */
+  /** Light on the aperture in planned outages, and on the share of the field that is under repair. */
+  readonly outage: number;
+  /** Light on the aperture while stowed, outside planned outages. */
   readonly storm: number;
   readonly endLoss: number;
   readonly rowShading: number;
@@ -30,8 +33,9 @@ export interface OpticalLosses {
   readonly ageing: number;
 }
 
-/** The light of a year down to the absorber, per m² of aperture. */
+/** The light of a year down to the absorber, per m² of aperture; losses are of the whole field. */
 export interface AbsorbedYear {
+  /** Of the share of the field that is in use. */
   readonly absorbed_W_m2: Float64Array;
   /** Beam and, for collectors that use it, diffuse light on the aperture, unshaded. */
   readonly onAperture_W_m2: Float64Array;
@@ -39,6 +43,7 @@ export interface AbsorbedYear {
   readonly beamOnAperture_kWh_per_m2: number;
   /** 0 where the collector uses beam only. */
   readonly diffuseOnAperture_kWh_per_m2: number;
+  /** Of the share of the field that is in use. */
   readonly absorbed_kWh_per_m2: number;
   readonly stowedHours: number;
   readonly stowedSunlitHours: number;
@@ -47,7 +52,7 @@ export interface AbsorbedYear {
 
 /**
  * DNI·cos θ·(end loss)·(unshaded share)·cleanliness·K(θ)·η0·state, plus diffuse light on the aperture
- * ·cleanliness·Kd·η0·state where Kd is above 0; 0 while stowed. Diffuse: evenly bright sky and ground of
+ * ·cleanliness·Kd·η0·state where Kd is above 0; 0 while stowed and in planned outages. Diffuse: evenly bright sky and ground of
  * `groundAlbedo` (Liu & Jordan, D&B eq. 2.15.1), not shaded by rows.
  *
  * @param state optical efficiency over that of a new film, 0 to 1
@@ -69,10 +74,14 @@ export function absorbedYear(
   const rows = collector.rowShading ? rowShading(sun, aimed, collector.groundCover) : null;
   const Kd = collector.diffuseModifier;
   const cleanliness = dailyCleanliness(collector);
+  const out = outageDays(collector.outages);
+  const { availability = 1 } = collector;
 
   const absorbed_W_m2 = new Float64Array(hoursPerYear);
   const onAperture_W_m2 = new Float64Array(hoursPerYear);
   let diffuseAll = 0;
+  let planned = 0;
+  let inUse = 0;
   let storm = 0;
   let endLost = 0;
   let rowLost = 0;
@@ -95,13 +104,21 @@ export function absorbedYear(
     if (stowed[i] === 1) {
       stowedTotal += 1;
       if (sun.sunlitShare[i]! > 0) stowedSunlit += 1;
+    }
+    const day = Math.floor(i / 24);
+    if (out[day] === 1) {
+      planned += beam + diffuse;
+      continue;
+    }
+    inUse += beam + diffuse;
+    if (stowed[i] === 1) {
       storm += beam + diffuse;
       continue;
     }
     if (beam === 0 && diffuse === 0) continue;
     const ended = ends === null ? beam : beam * ends[i]!;
     const lit = rows === null ? ended : ended * rows[i]!;
-    const clean = cleanliness[Math.floor(i / 24)]!;
+    const clean = cleanliness[day]!;
     const reaching = (lit + diffuse) * clean;
     const K =
       beam === 0
@@ -131,13 +148,14 @@ export function absorbedYear(
     stowedSunlitHours: stowedSunlit,
     losses: {
       cosine: dni - beamOnAperture,
-      storm: storm / 1000,
-      endLoss: endLost / 1000,
-      rowShading: rowLost / 1000,
-      dirt: dirt / 1000,
-      modifier: modifierLost / 1000,
-      optical: optical / 1000,
-      ageing: ageing / 1000,
+      outage: (planned + (1 - availability) * inUse) / 1000,
+      storm: (availability * storm) / 1000,
+      endLoss: (availability * endLost) / 1000,
+      rowShading: (availability * rowLost) / 1000,
+      dirt: (availability * dirt) / 1000,
+      modifier: (availability * modifierLost) / 1000,
+      optical: (availability * optical) / 1000,
+      ageing: (availability * ageing) / 1000,
     },
   };
 }

@@ -35,7 +35,7 @@ export interface CollectorLevel {
 
 /** A collector's year at a site, per m² of aperture. */
 export interface CollectorYear {
-  /** After the optics. */
+  /** After the optics, of the share of the field that is in use. */
   readonly absorbed_W_m2: Float64Array;
   readonly dni_kWh_per_m2: number;
   readonly beamOnAperture_kWh_per_m2: number;
@@ -43,7 +43,7 @@ export interface CollectorYear {
   readonly diffuseOnAperture_kWh_per_m2: number;
   readonly stowedHours: number;
   readonly stowedSunlitHours: number;
-  /** Light on the aperture while stowed. */
+  /** Light on the aperture while stowed, of what is in use. */
   readonly stormLoss_kWh_per_m2: number;
   /** In the order of the levels asked for. */
   readonly levels: readonly CollectorLevel[];
@@ -51,7 +51,7 @@ export interface CollectorYear {
 
 /**
  * Hourly useful heat of a collector at a site, for each pair of collector temperatures: light, optics, storm,
- * heat loss at the mean fluid temperature and warm-up (docs/methods/collector.md). It does not know whether a
+ * heat loss at the mean fluid temperature, warm-up and days out of use (docs/methods/collector.md). It does not know whether a
  * collector may run so hot (`canServe`), and does not spread the field's load over its length.
  *
  * @param options.filmState optical efficiency over that of a new film; the mean over the film's life if left out
@@ -63,6 +63,7 @@ export function collectorYear(
   levels: readonly { readonly collectorIn_C: number; readonly collectorOut_C: number }[],
   options: { readonly filmState?: number } = {},
 ): CollectorYear {
+  const { availability = 1 } = collector;
   const light = absorbedYear(collector, climate, options.filmState ?? meanFilmState(collector));
   return {
     absorbed_W_m2: light.absorbed_W_m2,
@@ -75,16 +76,18 @@ export function collectorYear(
     levels: levels.map(({ collectorIn_C, collectorOut_C }) => {
       const meanFluid_C = (collectorIn_C + collectorOut_C) / 2;
       const heat = usefulHeat(collector, light, climate.weather, meanFluid_C);
+      const { yield_kW_per_m2 } = heat;
       return {
         meanFluid_C,
-        yield_kW_per_m2: heat.yield_kW_per_m2,
-        useful_kWh_per_m2: heat.useful_kWh_per_m2,
+        yield_kW_per_m2:
+          availability === 1 ? yield_kW_per_m2 : yield_kW_per_m2.map((each) => availability * each),
+        useful_kWh_per_m2: availability * heat.useful_kWh_per_m2,
         runningHours: heat.runningHours,
         losses: {
           ...light.losses,
-          tooWeak: heat.tooWeak_kWh_per_m2,
-          heatLoss: heat.heatLoss_kWh_per_m2,
-          warmUp: heat.warmUp_kWh_per_m2,
+          tooWeak: availability * heat.tooWeak_kWh_per_m2,
+          heatLoss: availability * heat.heatLoss_kWh_per_m2,
+          warmUp: availability * heat.warmUp_kWh_per_m2,
         },
       };
     }),

@@ -10,9 +10,12 @@ export function useNotIncluded(collectors: readonly Collector[]): string[] {
       ? ["where washing is given, every day brings the same dirt and rain takes none away"]
       : []),
   ];
+  const isRepaired = ({ outages = [], availability }: Collector) =>
+    outages.length > 0 || availability !== undefined;
+  const repair = collectors.every(isRepaired) ? "" : "days out for repair, ";
   return [
-    "Shade from buildings, trees and the horizon, soiling that changes with the season, days out for repair, and " +
-      `snow; ${dirt.join("; ")}.`,
+    `Shade from buildings, trees and the horizon, soiling that changes with the season, ${repair}and snow; ` +
+      `${dirt.join("; ")}.`,
     ...(washed.some(({ soiling }) => soiling?.water_L_per_m2 !== undefined)
       ? [
           "Washing: its water is told, but water, labour and vehicles cost only what the upkeep of the parts holds.",

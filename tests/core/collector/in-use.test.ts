@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { collectorYear } from "../../../src/core/collector/collector-year.ts";
 import { dailyCleanliness, washingWater_L_per_m2 } from "../../../src/core/collector/daily-cleanliness.ts";
+import { outageDays } from "../../../src/core/collector/outage-days.ts";
 import { constantYear, hoursPerYear, sum } from "../../../src/core/series.ts";
 import type { Collector } from "../../../src/core/study/schema/study.ts";
 import { expectClose } from "../../support/close.ts";
@@ -118,5 +119,74 @@ describe("soiling", () => {
       });
     expect([litres(365, 2), litres(364, 2), litres(7, 0.5), litres(7)]).toEqual([2, 4, 26.5, 0]);
     expect(washingWater_L_per_m2({})).toBe(0);
+  });
+});
+
+describe("days out of use", () => {
+  const plannedDays = (...outages: NonNullable<Collector["outages"]>) =>
+    [...outageDays(outages)].flatMap((out, day) => (out === 1 ? [day] : []));
+
+  it("counts days of a year of 365 days, on into January where they reach past its end", () => {
+    expect(plannedDays()).toEqual([]);
+    expect(plannedDays({ fromMonth: 2, fromDay: 28, days: 2 })).toEqual([58, 59]);
+    expect(plannedDays({ fromMonth: 12, fromDay: 30, days: 3 })).toEqual([0, 363, 364]);
+    expect(plannedDays({ fromMonth: 7, fromDay: 1, days: 365 })).toHaveLength(365);
+  });
+
+  it("yields nothing on planned days, as ever on the others, and tells the light lost", () => {
+    const outages = [{ fromMonth: 6, fromDay: 1, days: 14 }];
+    const whole = collectorYear(plain(), made, at(100));
+    const year = collectorYear(plain({ outages }), made, at(100));
+    const [first, last] = [151 * 24, 165 * 24];
+    let light = 0;
+    for (let i = 0; i < hoursPerYear; i += 1) {
+      const isOut = i >= first && i < last;
+      if (isOut) light += made.weather.dni_W_m2[i]! / 1000;
+      if (year.levels[0]!.yield_kW_per_m2[i] !== (isOut ? 0 : whole.levels[0]!.yield_kW_per_m2[i]))
+        expect.unreachable(`hour ${i}`);
+    }
+    expectClose(year.levels[0]!.losses.outage, light, 1e-9);
+  });
+
+  it("needs to warm up again after an outage", () => {
+    const heatLoss = { by: "iso-9806", a1_W_m2K: 1, a2_W_m2K2: 0, a5_kJ_m2K: 500 } as const;
+    const hour = 165 * 24 + 12;
+    const of = (changes: Partial<Collector>) =>
+      collectorYear(plain({ heatLoss, ...changes }), made, at(100)).levels[0]!;
+    const rested = of({ outages: [{ fromMonth: 6, fromDay: 1, days: 14 }] });
+    const [day, same] = [rested, of({})].map(({ yield_kW_per_m2 }) =>
+      sum(yield_kW_per_m2.slice(hour - 12, hour + 12)),
+    );
+    // 500 kJ/(m²·K) × 80 K = 11 kWh/m² is more than a day's sun brings.
+    expect(day).toBe(0);
+    expect(same).toBeGreaterThan(1);
+  });
+
+  it("is, with an availability, the same year of a smaller share of the field", () => {
+    const collector = ofRecord("inflated-film-trough");
+    const all = collectorYear(collector, made, at(180));
+    const most = collectorYear({ ...collector, availability: 0.95 }, made, at(180));
+    const [whole, less] = [all.levels[0]!, most.levels[0]!];
+    expectClose(less.useful_kWh_per_m2, 0.95 * whole.useful_kWh_per_m2, 1e-12);
+    for (let i = 0; i < hoursPerYear; i += 1)
+      expectClose(less.yield_kW_per_m2[i]!, 0.95 * whole.yield_kW_per_m2[i]!, 1e-12);
+    expect(less.runningHours).toBe(whole.runningHours);
+    const light = all.beamOnAperture_kWh_per_m2 + all.diffuseOnAperture_kWh_per_m2;
+    expectClose(less.losses.outage, 0.05 * light, 1e-9);
+    for (const name of Object.keys(whole.losses) as (keyof typeof whole.losses)[])
+      if (name !== "cosine" && name !== "outage")
+        expectClose(less.losses[name], 0.95 * whole.losses[name], 1e-12);
+  });
+
+  it("counts a storm in an outage as a storm hour, but its light as outage", () => {
+    const outages = [{ fromMonth: 1, fromDay: 1, days: 365 }];
+    const year = collectorYear(
+      plain({ outages, storm: { stowWind_m_s: 12, backAfter_h: 0 } }),
+      { ...made, weather: madeWeather(900, 20, 25) },
+      at(100),
+    );
+    expect(year.stowedHours).toBe(hoursPerYear);
+    expect(year.stormLoss_kWh_per_m2).toBe(0);
+    expectClose(year.levels[0]!.losses.outage, year.beamOnAperture_kWh_per_m2, 1e-9);
   });
 });

@@ -314,6 +314,24 @@ const cases: [string, Change, string[]][] = [
     ["COLLECTOR_SOILING_LOST collectors/0/soiling/lossPerDay"],
   ],
   [
+    "an outage from a day that does not exist",
+    (s) => {
+      s.collectors[0].outages = [{ fromMonth: 2, fromDay: 29, days: 7 }];
+    },
+    ["COLLECTOR_OUTAGE_DATE collectors/0/outages/0/fromDay"],
+  ],
+  [
+    "outages that overlap over the year's end",
+    (s) => {
+      s.collectors[0].outages = [
+        { fromMonth: 1, fromDay: 5, days: 3 },
+        { fromMonth: 6, fromDay: 1, days: 7 },
+        { fromMonth: 12, fromDay: 30, days: 8 },
+      ];
+    },
+    ["COLLECTOR_OUTAGE_OVERLAP collectors/0/outages/2"],
+  ],
+  [
     "oil as hot as it decomposes",
     (s) => {
       Object.assign(s.networks[1], { supply_C: 405, return_C: 300 });

@@ -53,6 +53,13 @@ describe("notIncluded(study)", () => {
     expect(all(study)).toContain("Washing: its water is told");
   });
 
+  it("counts days out for repair where every collector has them given", () => {
+    expect(all()).toContain("days out for repair");
+    const study = smallStudy();
+    study.collectors[0]!.outages = [{ fromMonth: 8, fromDay: 1, days: 14 }];
+    expect(all(study)).not.toContain("days out for repair");
+  });
+
   it("gives whole sentences, none twice", () => {
     const sentences = notIncluded(smallStudy());
     expect(new Set(sentences).size).toBe(sentences.length);

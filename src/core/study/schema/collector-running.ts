@@ -40,3 +40,10 @@ export const Soiling = record(
   "Left out: the cleanliness is that of every day.",
 );
 export type Soiling = Static<typeof Soiling>;
+
+export const Outage = record("Planned outage", {
+  fromMonth: Type.Integer({ title: "First day: month", unit: "1", minimum: 1, maximum: 12 }),
+  fromDay: Type.Integer({ title: "First day: day of the month", unit: "1", minimum: 1, maximum: 31 }),
+  days: Type.Integer({ title: "Out of use for", unit: "days", minimum: 1, maximum: 365 }),
+});
+export type Outage = Static<typeof Outage>;

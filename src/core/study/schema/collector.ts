@@ -1,6 +1,6 @@
 import { type Static, Type } from "typebox";
 import { Id, Parts, quantity, record, Size, share, text } from "./building-blocks.ts";
-import { Soiling, Storm } from "./collector-running.ts";
+import { Outage, Soiling, Storm } from "./collector-running.ts";
 import { HeatLoss } from "./heat-loss.ts";
 import { Mount } from "./mount.ts";
 import { IncidenceModifier, Optics } from "./optics.ts";
@@ -38,6 +38,14 @@ export const Collector = record("Collector", {
   ),
   highestOutlet_C: quantity("Highest outlet temperature", "°C", { least: 30, most: 650 }),
   storm: Storm,
+  outages: Type.Optional(Type.Array(Outage, { title: "Planned outages, the same every year", maxItems: 12 })),
+  availability: Type.Optional(
+    quantity("Share of the field in use outside planned outages", "1", {
+      above: 0,
+      most: 1,
+      description: "The rest is taken to be under repair at any time; 1 if left out.",
+    }),
+  ),
   ageing_per_year: quantity("Optical efficiency lost per year of film age", "1/a", { least: 0, most: 0.5 }),
   parasitic_W_m2: quantity("Electric power while running", "W/m² of aperture", { least: 0, most: 100 }),
   existing_m2: quantity("Existing", "m² aperture", { least: 0 }),
