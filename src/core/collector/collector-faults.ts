@@ -1,6 +1,7 @@
 import type { Problem } from "../problem.ts";
 import type { Collector } from "../study/schema/collector.ts";
 import { rimConcentration, secondLawConcentration } from "./concentration-limit.ts";
+import { testReportFaults } from "./test-report-faults.ts";
 import { useFaults } from "./use-faults.ts";
 
 /** What can be wrong with a collector beyond what the schema sees. */
@@ -36,7 +37,11 @@ export function collectorFaults(collector: Collector, path: string): Problem[] {
         "their product must stay below 1.",
     );
   }
-  problems.push(...concentrationFaults(collector, path), ...useFaults(collector, path));
+  problems.push(
+    ...concentrationFaults(collector, path),
+    ...useFaults(collector, path),
+    ...testReportFaults(collector, path),
+  );
   if (collector.modifier.type === "table") {
     const { angles_deg, longitudinal, transversal } = collector.modifier;
     for (const [name, values] of Object.entries({ longitudinal, transversal })) {

@@ -3,6 +3,7 @@ import type { SunYear } from "../sun/sun-year.ts";
 import type { WeatherYear } from "../weather.ts";
 import { absorbedYear, type OpticalLosses } from "./absorbed-year.ts";
 import { meanFilmState } from "./film-state.ts";
+import { perAperture } from "./per-aperture.ts";
 import { usefulHeat } from "./useful-heat.ts";
 
 /** Sun and weather of a site. */
@@ -58,11 +59,12 @@ export interface CollectorYear {
  * @returns arrays of 8760 hours, new
  */
 export function collectorYear(
-  collector: Collector,
+  given: Collector,
   climate: CollectorClimate,
   levels: readonly { readonly collectorIn_C: number; readonly collectorOut_C: number }[],
   options: { readonly filmState?: number } = {},
 ): CollectorYear {
+  const collector = perAperture(given);
   const { availability = 1 } = collector;
   const light = absorbedYear(collector, climate, options.filmState ?? meanFilmState(collector));
   return {

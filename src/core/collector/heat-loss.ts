@@ -2,6 +2,7 @@ import { ModelError } from "../errors.ts";
 import type { Collector, HeatLoss } from "../study/schema/collector.ts";
 import { evacuatedTubeLoss } from "./evacuated-tube-loss.ts";
 import { opticalEfficiency } from "./optical-efficiency.ts";
+import { perAperture } from "./per-aperture.ts";
 import { receiverLoss } from "./receiver-loss.ts";
 
 /** The air and light round a collector in one hour. */
@@ -114,10 +115,11 @@ export const hottest_C = 5500;
  * hold it below the temperature of the sun.
  */
 export function collectorStagnation_C(
-  { optics, heatLoss }: Collector,
+  collector: Collector,
   beam_W_m2: number,
   ambient_C: number,
 ): number | null {
+  const { optics, heatLoss } = perAperture(collector);
   const absorbed_W_m2 = opticalEfficiency(optics) * beam_W_m2;
   const holds =
     lossFunction(heatLoss)(hottest_C, ambient_C, heatLoss.by === "computed" ? 0 : 3, 0) >= absorbed_W_m2;

@@ -21,6 +21,7 @@ import {
   partsTable,
   sizesTable,
 } from "../../present/result-tables.ts";
+import { testReportTable } from "../../present/test-reports.ts";
 import type { KeptStudy } from "../../store/study-store.ts";
 import type { RouteContext } from "../build-app.ts";
 import type { FormContext } from "../forms/build-form.ts";
@@ -112,6 +113,9 @@ export async function documentPage(
       chillers: itemViews(form, "chillers", kept.id),
       backups: itemViews(form, "backups", kept.id),
     },
+    testReports: Object.fromEntries(
+      study.collectors.map((collector) => [collector.id, testReportTable(study, collector)]),
+    ),
     records: collectorRecords.map(({ id, body, description }) => ({ id, name: body.name, description })),
     weatherFile: study.weather.file,
     futures: await futuresSection(kept, context, form),

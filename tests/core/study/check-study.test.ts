@@ -734,6 +734,18 @@ describe("the remarks on a study", () => {
       "REMARK_PRESSURE",
     ],
     [
+      "a collector hotter than it was tested",
+      (s) => {
+        s.collectors[0].testReport = {
+          source: "Laboratory",
+          basis: "aperture",
+          efficiencyIs: "beam",
+          highestTested_C: 80,
+        };
+      },
+      "REMARK_BEYOND_TEST",
+    ],
+    [
       "electricity without CO2",
       (s) => {
         delete s.electricity.co2_kg_per_kWh;

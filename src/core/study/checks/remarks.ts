@@ -61,7 +61,22 @@ function collectorRemarks(study: Study): Problem[] {
           `"${collector.id}" reaches ${collector.highestOutlet_C} °C, and its networks need ${levels.map((level) => level.collectorOut_C).join(", ")} °C; it cannot serve any of them.`,
         ),
       );
-    const { optics, heatLoss } = collector;
+    const { optics, heatLoss, testReport } = collector;
+    if (testReport !== undefined) {
+      const beyond = study.networks.flatMap((network) => {
+        const level = collectorLevel(network);
+        const used = collector.networks.includes(network.id) && canServe(collector, level).possible;
+        return used && level.meanFluid_C > testReport.highestTested_C ? [level.meanFluid_C] : [];
+      });
+      if (beyond.length > 0)
+        found.push(
+          fault(
+            "REMARK_BEYOND_TEST",
+            `collectors/${i}/testReport/highestTested_C`,
+            `"${collector.id}" was tested up to a mean fluid temperature of ${testReport.highestTested_C} °C and is to run at ${beyond.join(", ")} °C; its loss there is extrapolated, and only a test at that temperature tells it.`,
+          ),
+        );
+    }
     if (
       optics.by === "shape" &&
       heatLoss.by === "computed" &&

@@ -40,6 +40,7 @@ export const studyRemarkCodes = {
   REMARK_ELECTRICITY_CO2: "electricity without a CO2 factor is left out of the emissions",
   REMARK_SIZE_UNUSED: "a bound that the size's choice does not use",
   REMARK_FREE_NEW_PLANT: "new plant without a price costs nothing, so its size means nothing",
+  REMARK_BEYOND_TEST: "a loss relation is used beyond the temperature at which it was tested",
   REMARK_CONCENTRATIONS: "optics and heat loss of one collector name different concentrations",
   REMARK_AGEING: "ageing without a film part runs through the life of the longest-lived part",
 } as const;

@@ -4,10 +4,12 @@ import { Outage, Soiling, Storm } from "./collector-running.ts";
 import { HeatLoss } from "./heat-loss.ts";
 import { Mount } from "./mount.ts";
 import { IncidenceModifier, Optics } from "./optics.ts";
+import { TestReport } from "./test-report.ts";
 
 export type { HeatLoss } from "./heat-loss.ts";
 export type { Mount } from "./mount.ts";
 export type { IncidenceModifier, Optics } from "./optics.ts";
+export type { TestReport } from "./test-report.ts";
 
 export const Collector = record("Collector", {
   id: Id,
@@ -28,6 +30,7 @@ export const Collector = record("Collector", {
   cleanliness: share("Cleanliness", "The mean of the year; with soiling, that just after washing."),
   soiling: Type.Optional(Soiling),
   heatLoss: HeatLoss,
+  testReport: Type.Optional(TestReport),
   leastIrradiance_W_m2: Type.Optional(
     quantity("Least light to start at", "W/m²", {
       least: 0,
