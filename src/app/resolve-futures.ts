@@ -1,7 +1,7 @@
 import { scaleLoad } from "../core/demand/scale-load.ts";
 import { found, type Outcome, type Problem, refused } from "../core/problem.ts";
 import { checkFutures } from "../core/study/checks/futures.ts";
-import type { Future } from "../core/study/schema/study.ts";
+import type { Future, Study } from "../core/study/schema/study.ts";
 import { resolveStudy } from "./resolve-study.ts";
 import type { ResolvedStudy, StudyBundle } from "./types.ts";
 
@@ -12,6 +12,11 @@ export interface ResolvedFutures {
   readonly years: readonly { readonly future: Future; readonly resolved: ResolvedStudy }[];
   /** Remarks on the study and on the weather of its years. */
   readonly findings: readonly Problem[];
+}
+
+/** Another file of the same site; its format shows by itself, what the user accepts holds for it too. */
+function ofFile({ weather: { format: _, ...said } }: Study, file: string): Study["weather"] {
+  return { ...said, file };
 }
 
 /**
@@ -28,7 +33,7 @@ export function resolveFutures(bundle: StudyBundle): Outcome<ResolvedFutures> {
   const readings = new Map<string, Outcome<ResolvedStudy>>();
   futures.forEach(({ name, weatherFile }, i) => {
     if (weatherFile === undefined || weatherFile.trim() === "" || readings.has(weatherFile)) return;
-    const outcome = resolveStudy({ study: { ...study, weather: { file: weatherFile } }, files });
+    const outcome = resolveStudy({ study: { ...study, weather: ofFile(study, weatherFile) }, files });
     readings.set(weatherFile, outcome);
     const path = `futures/${i}/weatherFile`;
     if (outcome.ok) {

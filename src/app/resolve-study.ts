@@ -17,6 +17,7 @@ import type { Load, Profile, Study } from "../core/study/schema/study.ts";
 import type { DemandQuantity, Question } from "../formats/demand/account.ts";
 import { readDemand } from "../formats/demand/read-demand.ts";
 import { readWeather } from "../formats/weather/read-weather.ts";
+import { weatherOptions } from "../formats/weather/weather-options.ts";
 import type { ResolvedStudy, StudyBundle } from "./types.ts";
 
 export const resolveProblems = {
@@ -50,8 +51,7 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
     weatherBytes === null
       ? null
       : readWeather(weatherBytes, {
-          file: study.weather.file,
-          site: study.site,
+          ...weatherOptions(study, study.weather.file),
           ...(study.weather.format === undefined ? {} : { format: study.weather.format }),
         });
   if (weather !== null) {

@@ -10,6 +10,7 @@ import { readDemand } from "./demand/read-demand.ts";
 import { canonicalReading, writeHourlyCsv } from "./demand/write-hourly-csv.ts";
 import { readStudyJson } from "./study-json.ts";
 import { readWeather } from "./weather/read-weather.ts";
+import { weatherOptions } from "./weather/weather-options.ts";
 import { writePlainWeather } from "./weather/write-plain-weather.ts";
 
 export const summaryStudyProblems = {
@@ -89,7 +90,7 @@ export function embedStudy(bundle: StudyFiles, resolved: ResolvedFiles): string 
     formatVersion: wrappingVersion,
     study: {
       ...study,
-      weather: { file: "weather-year.csv", format: "csv" },
+      weather: { ...study.weather, file: "weather-year.csv", format: "csv" },
       loads,
       backups,
       electricity,
@@ -112,7 +113,7 @@ function withWeather(future: Future, bundle: StudyFiles, files: Record<string, s
   const bytes = weatherFile === undefined ? undefined : bundle.files.get(weatherFile);
   if (weatherFile === undefined || bytes === undefined) return future;
   const { study } = bundle;
-  const weather = readWeather(bytes, { file: weatherFile, site: study.site });
+  const weather = readWeather(bytes, weatherOptions(study, weatherFile));
   const name = `weather-${future.id}.csv`;
   files[name] = weather.ok
     ? writePlainWeather(onSiteClock(weather.value, study))

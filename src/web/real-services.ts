@@ -11,6 +11,7 @@ import { mpsChunks } from "../formats/mps.ts";
 import { readSoundStudy } from "../formats/study-json.ts";
 import { extractStudy } from "../formats/summary-study.ts";
 import { readWeather } from "../formats/weather/read-weather.ts";
+import { weatherOptions } from "../formats/weather/weather-options.ts";
 import { exampleDefinition } from "../store/example-files.ts";
 import type { StudyStore } from "../store/study-store.ts";
 import type { Services } from "./services.ts";
@@ -31,7 +32,7 @@ export function realServices({ store, doWork, today }: RealParts): Services {
     resolveStudy,
     readDemand: ({ bytes, fileName, reading, quantity, clock }) =>
       readDemand(bytes, { file: fileName, reading, quantity, calendar: studyCalendar(clock) }),
-    readWeather: (bytes, file, site) => readWeather(bytes, { file, site }),
+    readWeather: (bytes, file, study) => readWeather(bytes, weatherOptions(study, file)),
     exampleBundle: () => exampleBundle(exampleDefinition()),
     openSummary: extractStudy,
     renderSummary: (document, bundle) => renderSummary({ ...document, bundle, today: today() }),

@@ -2,7 +2,7 @@ import type { Progress, ResolvedStudy, StudyBundle, StudyDocument } from "../app
 import type { Clock } from "../core/calendar.ts";
 import type { Outcome } from "../core/problem.ts";
 import type { AreaCurve } from "../core/study/result.ts";
-import type { DemandReading, Site, Study } from "../core/study/schema/study.ts";
+import type { DemandReading, Study } from "../core/study/schema/study.ts";
 import type { WeatherYear } from "../core/weather.ts";
 import type { DemandAccount, DemandQuantity } from "../formats/demand/account.ts";
 import type { StudyStore } from "../store/study-store.ts";
@@ -28,7 +28,11 @@ export interface Services {
     readonly quantity: DemandQuantity;
     readonly clock: Clock;
   }) => DemandAccount;
-  readonly readWeather: (bytes: Uint8Array, fileName: string, site: Site) => Outcome<WeatherYear>;
+  readonly readWeather: (
+    bytes: Uint8Array,
+    fileName: string,
+    study: Pick<Study, "site" | "weather">,
+  ) => Outcome<WeatherYear>;
   /** Runs the long work; rejects with an AbortError where `signal` ended it. */
   readonly doWork: (work: Work, listeners: WorkListeners) => Promise<WorkAnswer>;
   readonly exampleBundle: () => StudyBundle;

@@ -565,6 +565,40 @@ describe("a weather upload", () => {
     expect((await store.read(id))!.study.weather.file).toBe("new.csv");
   });
 
+  it("of another place is refused until its distance is accepted, and the study keeps what was said", async () => {
+    const { app, store, id } = await withStudy();
+    const head = (latitude_deg: number) =>
+      ["# station: Far field", `# latitude_deg: ${latitude_deg}`, "# longitude_deg: -111.98"].concat(
+        "# elevation_m: 337",
+        "# utcOffset_h: -7",
+      );
+    const rows = Buffer.from(smallBundle().files.get("weather.csv")!)
+      .toString()
+      .split("\n")
+      .filter((line) => !line.startsWith("#"));
+    const text = Buffer.from([...head(35.45), ...rows].join("\n"));
+    const files = [{ field: "file", name: "far.csv", text }];
+    const sent = await app.inject({ method: "POST", url: `/studies/${id}/weather`, ...upload(files) });
+    const at = sent.headers.location as string;
+    const refused = await app.inject(at);
+    expect(refused.statusCode).toBe(422);
+    expect(refused.body).toContain("lies 222 km from the site");
+    expect(refused.body).toContain('name="accepted_km"');
+    const nonsense = await app.inject(`${at}?accepted_km=far`);
+    expect(nonsense.statusCode).toBe(422);
+    expect(nonsense.body).toContain(
+      "The distance to accept is &#34;far&#34;; a number from 0 to 20040 km is allowed.",
+    );
+    const accepted = await app.inject(`${at}?accepted_km=250`);
+    expect(accepted.statusCode).toBe(200);
+    expect(accepted.body).toContain("the weather is used as it stands");
+    const confirm = (fields: Record<string, string>) =>
+      app.inject({ method: "POST", url: at, ...form({ do: "confirm", ...fields }) });
+    expect((await confirm({})).statusCode).toBe(422);
+    await confirm({ accepted_km: "250" });
+    expect((await store.read(id))!.study.weather).toEqual({ file: "far.csv", distanceAccepted_km: 250 });
+  });
+
   it("that is no weather is refused with its faults", async () => {
     const { app, id } = await withStudy();
     const files = [{ field: "file", name: "x.csv", text: "a,b\n1,2\n" }];

@@ -6,6 +6,7 @@ import { checkClock } from "./checks/clock-shift.ts";
 import { checkClosure } from "./checks/closure.ts";
 import { impossibleValues } from "./checks/impossible-values.ts";
 import { checkNightLight } from "./checks/night-light.ts";
+import { checkSeason } from "./checks/season.ts";
 import { checkStation } from "./checks/station.ts";
 
 export interface WeatherToCheck {
@@ -16,6 +17,8 @@ export interface WeatherToCheck {
   /** File line of each hour; 0 where the hour has no row. */
   readonly line: Int32Array;
   readonly dniDerived: boolean;
+  /** Distance of the station that the study accepts, beside what is allowed of itself. */
+  readonly distanceAccepted_km?: number;
 }
 
 /** Faults that make the figures nonsense, and oddities to look at. */
@@ -29,11 +32,15 @@ export function checkWeather(input: WeatherToCheck): WeatherCheck {
   const impossible = impossibleValues(input);
   const station = checkStation(input);
   const clock = checkClock(input);
-  // A wrong clock makes low-sun hours impossible too, so the cause is told before them.
-  if (impossible.length > 0) return { problems: [...clock.problems, ...impossible], findings: station };
-  const checks = [clock, checkNightLight(input), checkClosure(input)];
+  // A wrong place or clock makes low-sun hours impossible too, so the cause is told before them.
+  if (impossible.length > 0) {
+    const cause = [...station.problems, ...clock.problems];
+    const season = cause.length > 0 ? [] : checkSeason(input).problems;
+    return { problems: [...cause, ...season, ...impossible], findings: station.findings };
+  }
+  const checks = [station, clock, checkNightLight(input), checkClosure(input)];
   return {
     problems: checks.flatMap((check) => check.problems),
-    findings: [...station, ...checks.flatMap((check) => check.findings)],
+    findings: checks.flatMap((check) => check.findings),
   };
 }

@@ -20,6 +20,8 @@ export interface WeatherOptions {
   /** Told from the content where left out. */
   readonly format?: WeatherFormat;
   readonly site: Site;
+  /** How far the station may lie from the site by the user's word; 100 km are allowed of themselves. */
+  readonly distanceAccepted_km?: number;
 }
 
 /**
@@ -49,7 +51,7 @@ export function readWeather(bytes: Uint8Array, options: WeatherOptions): Outcome
       : format === "tmy3"
         ? readTmy3(text, file)
         : readPlainWeather(text, file, site);
-  return onStudyHours(rows, file, site);
+  return onStudyHours(rows, options);
 }
 
 /** The format that the content shows; null where it shows none. Notes of a plain CSV (#) stand before its titles. */
@@ -62,7 +64,10 @@ export function formatOf(text: string): WeatherFormat | null {
   return /[A-Za-z]/.test(titles) && /[,;\t]/.test(titles) ? "csv" : null;
 }
 
-function onStudyHours(rows: WeatherRows, file: string, site: Site): Outcome<WeatherYear> {
+function onStudyHours(
+  rows: WeatherRows,
+  { file, site, distanceAccepted_km }: WeatherOptions,
+): Outcome<WeatherYear> {
   const clock = clockShift(rows, file, site);
   const placed = placeHours(rows, file, clock.shift_h);
   const unread = [...rows.problems, ...clock.problems, ...placed.problems];
@@ -76,7 +81,10 @@ function onStudyHours(rows: WeatherRows, file: string, site: Site): Outcome<Weat
   if (light.some((series) => series.some((value) => value > 0))) {
     const line = placed.rowOf.map((row) => (row < 0 ? 0 : rows.line[row]!));
     const { weather, dniDerived } = completed;
-    const check = checkWeather({ weather, sun, site, file, line, dniDerived });
+    const check = checkWeather({
+      ...{ weather, sun, site, file, line, dniDerived },
+      ...(distanceAccepted_km === undefined ? {} : { distanceAccepted_km }),
+    });
     if (problems.length === 0) {
       problems.push(...check.problems);
       findings.push(...check.findings);

@@ -34,7 +34,10 @@ export const weatherProblems = {
   WEATHER_HUMIDITY_MISSING: "humidity is missing",
   WEATHER_HUMIDITY_ABOVE: "humidity slightly above 100 % was taken as 100 %",
   WEATHER_DNI_DERIVED: "direct normal radiation was computed from global and diffuse",
-  WEATHER_STATION_FAR: "the station lies far from the site",
+  WEATHER_STATION_FAR: "the station must lie near the site, or as far as the study accepts",
+  WEATHER_PLACE_TURNED: "site and station must not differ by a sign or a swap of latitude and longitude",
+  WEATHER_SEASON: "the light's summer must be the site's",
+  WEATHER_CLOCK_SEASONS: "the file's clock must be the same in summer and winter",
 } as const;
 export type WeatherProblemCode = keyof typeof weatherProblems;
 

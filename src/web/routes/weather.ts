@@ -43,8 +43,14 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
   app.get(`${base}/:token`, async (request, reply) => {
     const kept = await findStudy(request, context);
     const upload = await findUpload(request.params, kept, context);
-    const outcome = services.readWeather(upload.bytes, upload.fileName, kept.study.site);
-    return page(reply.code(outcome.ok ? 200 : 422), kept, { ...upload, outcome, refusal: null });
+    const said = readAccepted((request.query as { accepted_km?: string }).accepted_km ?? "");
+    const outcome = services.readWeather(upload.bytes, upload.fileName, asUploaded(kept, upload, said));
+    const { refusal } = said;
+    return page(reply.code(outcome.ok && refusal === null ? 200 : 422), kept, {
+      ...upload,
+      outcome,
+      ...said,
+    });
   });
 
   app.post(`${base}/:token`, async (request, reply) => {
@@ -60,9 +66,11 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
       return reply.redirect(`/studies/${kept.id}#futures`, 303);
     }
     if (wanted === "confirm") {
-      const outcome = services.readWeather(upload.bytes, upload.fileName, kept.study.site);
-      if (!outcome.ok) return page(reply.code(422), kept, { ...upload, outcome, refusal: null });
-      const study: Study = { ...kept.study, weather: { file: upload.fileName } };
+      const said = readAccepted(lastValue(formOf(request.body), "accepted_km"));
+      const study = asUploaded(kept, upload, said);
+      const outcome = services.readWeather(upload.bytes, upload.fileName, study);
+      if (!outcome.ok || said.refusal !== null)
+        return page(reply.code(422), kept, { ...upload, outcome, ...said });
       const files = new Map([[upload.fileName, upload.bytes]]);
       const saved = await services.store.save(kept.id, kept.revision, study, files);
       if (!saved.saved) throw new HttpFault(409, meanwhile);
@@ -70,6 +78,37 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
     await services.store.pending(kept.id).drop(upload.token);
     return reply.redirect(`/studies/${kept.id}#sun`, 303);
   });
+}
+
+interface Accepted {
+  /** Distance of the station that the user accepts; null where none was said. */
+  readonly accepted_km: number | null;
+  readonly refusal: string | null;
+}
+
+const mostAccepted_km = 20_040;
+
+function readAccepted(typed: string): Accepted {
+  const text = typed.trim();
+  if (text === "") return { accepted_km: null, refusal: null };
+  const accepted_km = Number(text.replace(",", "."));
+  if (accepted_km >= 0 && accepted_km <= mostAccepted_km) return { accepted_km, refusal: null };
+  return {
+    accepted_km: null,
+    refusal: `The distance to accept is "${text}"; a number from 0 to ${mostAccepted_km} km is allowed.`,
+  };
+}
+
+/** The study with the uploaded file as its weather. What was accepted for another file does not hold for it. */
+function asUploaded(
+  { study }: KeptStudy,
+  { fileName }: { fileName: string },
+  { accepted_km }: Accepted,
+): Study {
+  return {
+    ...study,
+    weather: { file: fileName, ...(accepted_km === null ? {} : { distanceAccepted_km: accepted_km }) },
+  };
 }
 
 const meanwhile = "The study was changed at the same moment; confirm the upload once more.";
@@ -97,9 +136,15 @@ interface Shown {
   readonly token: string | null;
   readonly fileName: string;
   readonly refusal: string | null;
+  readonly accepted_km?: number | null;
 }
 
-async function page(reply: FastifyReply, kept: KeptStudy, { outcome, token, fileName, refusal }: Shown) {
+async function page(
+  reply: FastifyReply,
+  kept: KeptStudy,
+  { outcome, token, fileName, refusal, accepted_km = null }: Shown,
+) {
+  const isFar = outcome?.ok === false && outcome.problems.some(({ code }) => code === "WEATHER_STATION_FAR");
   return reply.viewAsync("pages/weather.ejs", {
     title: "Weather",
     studyId: kept.id,
@@ -107,6 +152,8 @@ async function page(reply: FastifyReply, kept: KeptStudy, { outcome, token, file
     token,
     fileName,
     refusal,
+    accepted_km,
+    asksDistance: isFar,
     faults: outcome === null || outcome.ok ? [] : outcome.problems.map(tell),
     findings: outcome?.ok ? outcome.findings.map(({ message }) => message) : [],
     accepted: outcome?.ok ?? false,

@@ -125,10 +125,74 @@ describe("the checks of a weather year", () => {
       greatCircle_km({ latitude_deg: 0, longitude_deg: 170 }, { latitude_deg: 0, longitude_deg: -100 }),
     ).toBeCloseTo(10007.5, 1);
     const far = check(() => ({
-      station: { ...clear.station!, latitude_deg: phoenix.latitude_deg + 1, elevation_m: 1000 },
+      station: { ...clear.station!, latitude_deg: phoenix.latitude_deg + 0.5, elevation_m: 1000 },
     }));
     expect(far.findings.map(({ message }) => message)).toEqual([
-      "The station Test field lies 111 km from the site and 663 m above it; the weather is used as it stands.",
+      "The station Test field lies 56 km from the site and 663 m above it; the weather is used as it stands.",
     ]);
+  });
+
+  const stationAt = (latitude_deg: number, longitude_deg: number) => () => ({
+    station: { ...clear.station!, latitude_deg, longitude_deg },
+  });
+
+  it("refuse a station of another place, unless the study accepts its distance", () => {
+    const away = stationAt(phoenix.latitude_deg + 1, phoenix.longitude_deg);
+    const far = check(away);
+    expect(far.problems.map(({ message }) => message)).toEqual([
+      "The station Test field lies 111 km from the site; up to 100 km is allowed. Take weather of the site, or write the distance to accept into the study as weather/distanceAccepted_km.",
+    ]);
+    const weather = { ...clear, ...away() };
+    const accepting = (distanceAccepted_km: number) =>
+      checkWeather({ weather, sun, site: phoenix, file: "w", line, dniDerived: false, distanceAccepted_km });
+    expect(codes(accepting(110).problems)).toEqual(["WEATHER_STATION_FAR"]);
+    expect(accepting(110).problems[0]!.message).toContain("up to 110 km is allowed");
+    expect(accepting(112).problems).toEqual([]);
+    expect(codes(accepting(112).findings)).toEqual(["WEATHER_STATION_FAR"]);
+  });
+
+  it.each<[string, number, number]>([
+    ["the sign of the latitude turned", -33.45, -111.98],
+    ["the sign of the longitude turned", 33.45, 111.98],
+    ["both signs turned", -33.45, 111.98],
+  ])("name a slip of the pen: %s", (slip, latitude_deg, longitude_deg) => {
+    const { problems } = check(stationAt(latitude_deg, longitude_deg));
+    expect(codes(problems)).toEqual(["WEATHER_PLACE_TURNED"]);
+    expect(problems[0]!.message).toContain(`they agree with ${slip}`);
+    expect(problems[0]!.message).toContain("33.45° north, 111.98° west");
+  });
+
+  it("name latitude and longitude that were swapped", () => {
+    const site = { ...phoenix, latitude_deg: 40, longitude_deg: -60, utcOffset_h: -4 };
+    const year = { ...clearYear(site), station: { ...clear.station!, latitude_deg: -60, longitude_deg: 40 } };
+    const input = { weather: year, sun: sunYear(site), site, file: "w", line, dniDerived: false };
+    const { problems } = checkWeather(input);
+    expect(codes(problems)).toEqual(["WEATHER_PLACE_TURNED"]);
+    expect(problems[0]!.message).toContain("they agree with latitude and longitude swapped.");
+  });
+
+  it("say that the latitude's sign looks wrong where a file without a station has its summer in winter", () => {
+    const south = { ...phoenix, latitude_deg: -33.45 };
+    const weather = { ...clear, station: null };
+    const input = { weather, sun: sunYear(south), site: south, file: "w", line, dniDerived: false };
+    const { problems } = checkWeather(input);
+    expect(codes(problems)).toEqual(["WEATHER_SEASON", "WEATHER_IMPOSSIBLE"]);
+    expect(problems[0]!.message).toContain("has its summer when the site at 33.45° south has winter");
+  });
+
+  it("refuse a clock that is put forward in summer", () => {
+    const saving = (series: Float64Array) => {
+      const later = turned(series, 1);
+      return series.map((value, hour) => (hour >= 90 * 24 && hour < 300 * 24 ? later[hour]! : value));
+    };
+    const { problems } = check((year) => ({
+      ghi_W_m2: saving(year.ghi_W_m2),
+      dni_W_m2: saving(year.dni_W_m2),
+      dhi_W_m2: saving(year.dhi_W_m2),
+    }));
+    expect(codes(problems)).toContain("WEATHER_CLOCK_SEASONS");
+    expect(problems.find(({ code }) => code === "WEATHER_CLOCK_SEASONS")!.message).toContain(
+      "moves by 1.0 h against the sun between winter and summer",
+    );
   });
 });

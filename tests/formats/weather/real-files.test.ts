@@ -29,8 +29,8 @@ function at(latitude_deg: number, longitude_deg: number, elevation_m: number, ut
   return { ...phoenix, latitude_deg, longitude_deg, elevation_m, utcOffset_h, timeZone: "Etc/UTC" };
 }
 
-function readReal(name: string, site = sites[name]!.site) {
-  return readWeather(readFileSync(path(name)), { file: name, site });
+function readReal(name: string, site = sites[name]!.site, distanceAccepted_km = 0) {
+  return readWeather(readFileSync(path(name)), { file: name, site, distanceAccepted_km });
 }
 
 describe("real weather files", () => {
@@ -78,6 +78,18 @@ describe("real weather files", () => {
   });
 
   it.skipIf(!existsSync(path(phoenixTmy3)))(
+    "Phoenix: a site in the other half of the earth, of the other sign or elsewhere is refused by the file's head",
+    () => {
+      const first = (change: Partial<Site>) => faults(readReal(phoenixTmy3, { ...phoenix, ...change }))[0];
+      expect(first({ latitude_deg: -33.45 })).toContain("with the sign of the latitude turned");
+      expect(first({ longitude_deg: 111.98, utcOffset_h: 7 })).toContain(
+        "with the sign of the longitude turned",
+      );
+      expect(first({ latitude_deg: 39.83, longitude_deg: -104.65 })).toContain("up to 100 km is allowed");
+    },
+  );
+
+  it.skipIf(!existsSync(path(phoenixTmy3)))(
     "Phoenix: 15° of longitude too far east or west is told as a clock 1 h off",
     () => {
       for (const [away_deg, told] of [
@@ -85,7 +97,7 @@ describe("real weather files", () => {
         [-15, "1.0 h before the sun's noon"],
       ] as const) {
         const site = { ...phoenix, longitude_deg: phoenix.longitude_deg + away_deg };
-        const sentences = faults(readReal(phoenixTmy3, site));
+        const sentences = faults(readReal(phoenixTmy3, site, 2000));
         expect(sentences[0]).toContain(told);
         expect(sentences[0]).toContain("shifted by about 1 h");
       }

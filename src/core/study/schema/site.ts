@@ -21,6 +21,13 @@ export type Site = Static<typeof Site>;
 export const Weather = record("Weather", {
   file: text("Weather file", 300, "EPW, TMY3 CSV or plain CSV; relative to the study file."),
   format: Type.Optional(Type.Enum(["epw", "tmy3", "csv"], { title: "Format" })),
+  distanceAccepted_km: Type.Optional(
+    quantity("Accepts a station up to", "km from the site", {
+      least: 0,
+      most: 20_040,
+      description: "Needed only beyond 100 km; the offer then stands on weather of another place.",
+    }),
+  ),
 });
 export type Weather = Static<typeof Weather>;
 

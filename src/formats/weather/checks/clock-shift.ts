@@ -6,11 +6,37 @@ import { weatherProblem } from "../weather-problems.ts";
 /** Morning fog and afternoon cloud move the centre by less; common practice, no source. */
 const fault_h = 0.75;
 const finding_h = 0.4;
+const seasonFault_h = 0.75;
 /** A single absurd value must not move the centre of a year. */
 const mostLight_W_m2 = 1500;
 
 /** Whether the file's day is centred where the sun's is. */
-export function checkClock({ weather, sun, site, file }: WeatherToCheck): WeatherCheck {
+export function checkClock(input: WeatherToCheck): WeatherCheck {
+  const whole = checkYearsClock(input);
+  return whole.problems.length > 0 ? whole : withSeasons(whole, input);
+}
+
+/** A clock that is put forward in summer shows as two shifts an hour apart. */
+function withSeasons(whole: WeatherCheck, { weather, sun, site, file }: WeatherToCheck): WeatherCheck {
+  const shift_h = (days: (day: number) => boolean) =>
+    clockShift_h(weather.ghi_W_m2, sun, site.latitude_deg, days);
+  const summer_h = shift_h((day) => day >= 105 && day < 288);
+  const winter_h = shift_h((day) => day < 75 || day >= 319);
+  const apart_h = Math.abs(summer_h - winter_h);
+  if (!(apart_h >= seasonFault_h)) return whole;
+  return {
+    problems: [
+      weatherProblem(
+        file,
+        "WEATHER_CLOCK_SEASONS",
+        `The radiation's centre moves by ${apart_h.toFixed(1)} h against the sun between winter and summer, as if the clock were put forward in one of them; less than ${seasonFault_h} h is allowed. Write the file in standard time all year.`,
+      ),
+    ],
+    findings: whole.findings,
+  };
+}
+
+function checkYearsClock({ weather, sun, site, file }: WeatherToCheck): WeatherCheck {
   const shift_h = clockShift_h(weather.ghi_W_m2, sun, site.latitude_deg);
   if (!(Math.abs(shift_h) > finding_h)) return { problems: [], findings: [] };
   const told =
@@ -39,8 +65,15 @@ export function checkClock({ weather, sun, site, file }: WeatherToCheck): Weathe
  * Hours by which the daily centre of the radiation lies after that of the radiation above the air,
  * a mean over the days weighted by their radiation. Days are counted from one solar midnight to the next,
  * so that a clock far from the sun's does not cut them.
+ *
+ * @param isCounted which days of the year, from 0, the mean is over
  */
-export function clockShift_h(ghi_W_m2: Float64Array, sun: SunYear, latitude_deg: number): number {
+export function clockShift_h(
+  ghi_W_m2: Float64Array,
+  sun: SunYear,
+  latitude_deg: number,
+  isCounted: (day: number) => boolean = () => true,
+): number {
   const above = extraterrestrialHorizontal_W_m2(sun, latitude_deg);
   const n = ghi_W_m2.length;
   let noonHour = 12;
@@ -49,6 +82,7 @@ export function clockShift_h(ghi_W_m2: Float64Array, sun: SunYear, latitude_deg:
   let weighted = 0;
   let weight = 0;
   for (let day = 0; day < 365; day += 1) {
+    if (!isCounted(day)) continue;
     let [light, lightTime, sky, skyTime] = [0, 0, 0, 0];
     for (let k = -12; k < 12; k += 1) {
       const hour = (day * 24 + noonHour + k + n) % n;
