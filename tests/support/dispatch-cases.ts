@@ -389,7 +389,9 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
             field(yield_kW_per_m2, {
               network: k,
               existing_m2: k === 0 ? given.fieldExisting : 0,
-              parasitic_kW_per_m2: yield_kW_per_m2.map((heat) => (heat > 0 ? given.parasitic : 0)),
+              parasitic_kW_per_m2: yield_kW_per_m2.map((heat) =>
+                heat > 0 ? given.parasitic : given.parasitic / 3,
+              ),
             }),
           ),
           stores: [...given.stores.map(chargeable), ...coldStores],

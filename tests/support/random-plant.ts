@@ -203,7 +203,7 @@ function collectorsOf(
         least_m2: least,
         most_m2: most,
         yield_kW_per_m2: sun.map((value) => Math.max(0, gain * value - loss)),
-        parasitic_kW_per_m2: sun.map((value) => (value > 0.1 ? parasitic : 0)),
+        parasitic_kW_per_m2: sun.map((value) => (value > 0.1 ? parasitic : parasitic / 3)),
       };
     });
   });

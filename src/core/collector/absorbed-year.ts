@@ -45,6 +45,10 @@ export interface AbsorbedYear {
   readonly diffuseOnAperture_kWh_per_m2: number;
   /** Of the share of the field that is in use. */
   readonly absorbed_kWh_per_m2: number;
+  /** 1 in hours stowed. */
+  readonly stowed: Uint8Array;
+  /** 1 on days of planned outage, by day. */
+  readonly outageDays: Uint8Array;
   readonly stowedHours: number;
   readonly stowedSunlitHours: number;
   readonly losses: OpticalLosses;
@@ -144,6 +148,8 @@ export function absorbedYear(
     beamOnAperture_kWh_per_m2: beamOnAperture,
     diffuseOnAperture_kWh_per_m2: diffuseAll / 1000,
     absorbed_kWh_per_m2: sum(absorbed_W_m2) / 1000,
+    stowed,
+    outageDays: out,
     stowedHours: stowedTotal,
     stowedSunlitHours: stowedSunlit,
     losses: {

@@ -3,7 +3,11 @@ import type { SunYear } from "../sun/sun-year.ts";
 import type { WeatherYear } from "../weather.ts";
 import { absorbedYear, type OpticalLosses } from "./absorbed-year.ts";
 import { meanFilmState } from "./film-state.ts";
+
 import { perAperture } from "./per-aperture.ts";
+
+import { runningPower } from "./running-power.ts";
+
 import { usefulHeat } from "./useful-heat.ts";
 
 /** Sun and weather of a site. */
@@ -31,6 +35,9 @@ export interface CollectorLevel {
   readonly yield_kW_per_m2: Float64Array;
   readonly useful_kWh_per_m2: number;
   readonly runningHours: number;
+  /** Electricity, whether or not the heat is used. */
+  readonly parasitic_kW_per_m2: Float64Array;
+  readonly parasitic_kWh_per_m2: number;
   readonly losses: CollectorLosses;
 }
 
@@ -78,13 +85,14 @@ export function collectorYear(
     levels: levels.map(({ collectorIn_C, collectorOut_C }) => {
       const meanFluid_C = (collectorIn_C + collectorOut_C) / 2;
       const heat = usefulHeat(collector, light, climate.weather, meanFluid_C);
-      const { yield_kW_per_m2 } = heat;
+      const yield_kW_per_m2 =
+        availability === 1 ? heat.yield_kW_per_m2 : heat.yield_kW_per_m2.map((each) => availability * each);
       return {
         meanFluid_C,
-        yield_kW_per_m2:
-          availability === 1 ? yield_kW_per_m2 : yield_kW_per_m2.map((each) => availability * each),
+        yield_kW_per_m2,
         useful_kWh_per_m2: availability * heat.useful_kWh_per_m2,
         runningHours: heat.runningHours,
+        ...runningPower(collector, { ...light, yield_kW_per_m2, sunlitShare: climate.sun.sunlitShare }),
         losses: {
           ...light.losses,
           tooWeak: availability * heat.tooWeak_kWh_per_m2,

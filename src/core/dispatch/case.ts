@@ -72,7 +72,7 @@ export interface FieldCase {
   readonly least_m2: number;
   readonly most_m2: number;
   readonly yield_kW_per_m2: Float64Array;
-  /** Electric power while the field runs, kW/m², by block. */
+  /** Electric power of the field, also in blocks without yield, kW/m², by block. */
   readonly parasitic_kW_per_m2: Float64Array;
 }
 

@@ -106,7 +106,7 @@ export function plantModel({
     fields: fields.map(({ collector, network, year, at }): FieldCase => {
       const { least, most } = bounds(collector.size);
       const sole = soleField(collector.id);
-      const { yield_kW_per_m2 } = year.levels[at];
+      const { yield_kW_per_m2, parasitic_kW_per_m2 } = year.levels[at];
       return {
         collector: study.collectors.indexOf(collector),
         network: networkAt(network.id),
@@ -114,7 +114,7 @@ export function plantModel({
         least_m2: sole ? least : 0,
         most_m2: sole ? most : Number.POSITIVE_INFINITY,
         yield_kW_per_m2,
-        parasitic_kW_per_m2: yield_kW_per_m2.map((heat) => (heat > 0 ? collector.parasitic_W_m2 / 1000 : 0)),
+        parasitic_kW_per_m2,
       };
     }),
     stores: study.stores.map(

@@ -10,6 +10,7 @@ export function notIncluded(study: Study): string[] {
   const has = (kind: Study["loads"][number]["kind"]) => loads.some((load) => load.kind === kind);
   const ruled = equipment(study, (rules) => rules.some((rule) => (rule ?? 0) > 0));
   const unruled = equipment(study, (rules) => rules.every((rule) => !((rule ?? 0) > 0)));
+  const idlePower = collectors.every((c) => c.tracking_W_m2 !== undefined || c.blower_W_m2 !== undefined);
   const when = (applies: boolean, sentence: string) => (applies ? [sentence] : []);
   return [
     "One weather year: figures stand for the one year in the weather file, and good and bad years lie about it; " +
@@ -45,7 +46,7 @@ export function notIncluded(study: Study): string[] {
     ...when(
       collectors.length > 0,
       "Frost, stagnation, idle hours: heat or electricity that keeps collectors from freezing, and what happens to a field " +
-        "that stands full of sun without flow; blowers and drives in hours without useful heat.",
+        `that stands full of sun without flow${idlePower ? "" : "; blowers and drives in hours without useful heat"}.`,
     ),
     ...useNotIncluded(collectors),
     ...when(

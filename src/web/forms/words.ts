@@ -7,6 +7,8 @@ const words: Readonly<Record<string, string>> = {
   "axis-east-west": "one horizontal axis, east–west",
   "vertical-axis": "vertical axis",
   "two-axes": "two axes",
+  "turned-away": "turned away and kept filled",
+  emptied: "emptied of air",
   measured: "measured in a test",
   computed: "computed from film, mirror and receiver",
   shape: "computed from shape and errors",

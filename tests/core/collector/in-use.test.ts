@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { collectorYear } from "../../../src/core/collector/collector-year.ts";
 import { dailyCleanliness, washingWater_L_per_m2 } from "../../../src/core/collector/daily-cleanliness.ts";
 import { outageDays } from "../../../src/core/collector/outage-days.ts";
+import { runningPower } from "../../../src/core/collector/running-power.ts";
 import { constantYear, hoursPerYear, sum } from "../../../src/core/series.ts";
 import type { Collector } from "../../../src/core/study/schema/study.ts";
 import { expectClose } from "../../support/close.ts";
@@ -188,5 +189,61 @@ describe("days out of use", () => {
     expect(year.stowedHours).toBe(hoursPerYear);
     expect(year.stormLoss_kWh_per_m2).toBe(0);
     expectClose(year.levels[0]!.losses.outage, year.beamOnAperture_kWh_per_m2, 1e-9);
+  });
+});
+
+describe("electricity", () => {
+  // By hand: sun from 6 to 18 h, the first and last of them half lit; useful heat from 9 to 15 h.
+  const sunlitShare = Float64Array.from({ length: hoursPerYear }, (_, i) =>
+    i % 24 === 6 || i % 24 === 17 ? 0.5 : i % 24 > 6 && i % 24 < 17 ? 1 : 0,
+  );
+  const yield_kW_per_m2 = Float64Array.from({ length: hoursPerYear }, (_, i) =>
+    i % 24 >= 9 && i % 24 < 15 ? 0.5 : 0,
+  );
+  const hours = {
+    sunlitShare,
+    yield_kW_per_m2,
+    stowed: new Uint8Array(hoursPerYear),
+    outageDays: new Uint8Array(365),
+  };
+  const power = { parasitic_W_m2: 3, tracking_W_m2: 2, blower_W_m2: 1 };
+
+  it("goes to pumps in hours with heat, to drives while the sun is up and to the blower day and night", () => {
+    const { parasitic_kW_per_m2, parasitic_kWh_per_m2 } = runningPower(plain(power), hours);
+    const day = [...parasitic_kW_per_m2.slice(0, 24)].map((kW) => Math.round(1e6 * kW) / 1000);
+    expect(day).toEqual([1, 1, 1, 1, 1, 1, 2, 3, 3, 6, 6, 6, 6, 6, 6, 3, 3, 2, 1, 1, 1, 1, 1, 1]);
+    expectClose(parasitic_kWh_per_m2, 365 * (0.003 * 6 + 0.002 * 11 + 0.001 * 24), 1e-12);
+    expectClose(sum(parasitic_kW_per_m2), parasitic_kWh_per_m2, 1e-12);
+  });
+
+  it("rests the drives in storms and outages, and the blower only where a storm empties the envelope", () => {
+    const stowed = new Uint8Array(hoursPerYear);
+    stowed.fill(1, 0, 24);
+    const out = new Uint8Array(365);
+    out[1] = 1;
+    const idle = { ...hours, stowed, outageDays: out, yield_kW_per_m2: new Float64Array(hoursPerYear) };
+    const storm = { stowWind_m_s: 12, backAfter_h: 0 };
+    const kept = runningPower(plain({ ...power, storm }), idle).parasitic_kW_per_m2;
+    const emptied = runningPower(
+      plain({ ...power, storm: { ...storm, stowing: "emptied" } }),
+      idle,
+    ).parasitic_kW_per_m2;
+    const noons = (series: Float64Array) => [12, 36, 60].map((hour) => series[hour]);
+    expect(noons(kept)).toEqual([0.001, 0.001, 0.003]);
+    expect(noons(emptied)).toEqual([0, 0.001, 0.003]);
+  });
+
+  it("is less by the share under repair, but for the blower's", () => {
+    const { parasitic_kW_per_m2 } = runningPower(plain({ ...power, availability: 0.9 }), hours);
+    expectClose(parasitic_kW_per_m2[12]!, 0.9 * 0.005 + 0.001, 1e-12);
+  });
+
+  it("is one power in hours with heat where nothing else is given", () => {
+    const level = collectorYear(ofRecord("inflated-film-trough"), made, at(180)).levels[0]!;
+    const { parasitic_W_m2 } = ofRecord("inflated-film-trough");
+    expect(level.parasitic_kWh_per_m2).toBe((parasitic_W_m2 / 1000) * level.runningHours);
+    expect(level.parasitic_kW_per_m2).toEqual(
+      level.yield_kW_per_m2.map((heat) => (heat > 0 ? parasitic_W_m2 / 1000 : 0)),
+    );
   });
 });

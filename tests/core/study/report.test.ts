@@ -81,6 +81,51 @@ describe("a report", () => {
     expectClose(annual.washingWater_m3!, (500 * 26.5) / 1000, 1e-9);
   });
 
+  it("charges blower and drives in hours without heat, in the sizing, the report and the runs alike", () => {
+    const of = (changes: Partial<Study["collectors"][number]>) => {
+      const study = smallStudy();
+      Object.assign(study.collectors[0]!, {
+        size: { choice: "fixed", fixed: 400 },
+        storm: { stowWind_m_s: 60, backAfter_h: 0 },
+        ...changes,
+      });
+      study.stores[0]!.size = { choice: "fixed", fixed: 1000 };
+      return { model: plantOf(study), sizing: size(study) };
+    };
+    const plainly = of({});
+    const blown = of({ blower_W_m2: 0.5, tracking_W_m2: 1.2 });
+    const { model, sizing } = blown;
+    const price = model.prices.electricity.objective_per_kWh;
+    let more_kWh = 0;
+    let more = 0;
+    for (let t = 0; t < 8760; t += 1) {
+      const extra_kW = 0.0005 + 0.0012 * model.sun.sunlitShare[t]!;
+      more_kWh += extra_kW;
+      more += extra_kW * price[t]!;
+    }
+    expectClose(
+      model.problem.fields[0]!.parasitic_kW_per_m2[0]! -
+        plainly.model.problem.fields[0]!.parasitic_kW_per_m2[0]!,
+      0.0005,
+      1e-12,
+    );
+    const [before, after] = [plainly.sizing.result, sizing.result];
+    expectClose(after.annual.parasitic_kWh - before.annual.parasitic_kWh, 400 * more_kWh, 1e-9);
+    expectClose(after.annual.electricity_kWh - before.annual.electricity_kWh, 400 * more_kWh, 1e-9);
+    expectClose(
+      after.collectors[0]!.parasitic_kWh_per_m2 - before.collectors[0]!.parasitic_kWh_per_m2,
+      more_kWh,
+      1e-9,
+    );
+    const match = (result: typeof after) =>
+      result.match[0]!.cost_per_kWh! * result.match[0]!.useful_kWh_per_m2;
+    expectClose(match(after) - match(before), more, 1e-9);
+    expectClose(after.levelised.annualCost - before.levelised.annualCost, 400 * more, 1e-6);
+    const [runBefore, runAfter] = [before.replay!.simple, after.replay!.simple];
+    expectClose(runAfter.annual.parasitic_kWh - runBefore.annual.parasitic_kWh, 400 * more_kWh, 1e-9);
+    expectClose(runAfter.programCost - runBefore.programCost, 400 * more, 1e-6);
+  });
+
   it("charges parasitics and chillers to the plant with solar", () => {
     const { annual } = cooled.result;
     const [cold] = cooled.plan.hours.cold;

@@ -60,6 +60,13 @@ describe("notIncluded(study)", () => {
     expect(all(study)).not.toContain("days out for repair");
   });
 
+  it("counts blowers and drives without heat where every collector has a power for them", () => {
+    expect(all()).toContain("blowers and drives in hours without useful heat");
+    const study = smallStudy();
+    study.collectors[0]!.blower_W_m2 = 0;
+    expect(all(study)).not.toContain("blowers");
+  });
+
   it("gives whole sentences, none twice", () => {
     const sentences = notIncluded(smallStudy());
     expect(new Set(sentences).size).toBe(sentences.length);

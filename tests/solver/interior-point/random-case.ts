@@ -109,7 +109,7 @@ export function caseOf(recipe: Recipe): DispatchCase {
         least_m2: recipe.sizes === "fixed" ? bounds.least : 0,
         most_m2: bounds.most,
         yield_kW_per_m2: sun.map((value) => Math.max(0, gain * value - loss)),
-        parasitic_kW_per_m2: sun.map((value) => (value > 0.1 ? 0.002 : 0)),
+        parasitic_kW_per_m2: sun.map((value) => (value > 0.1 ? 0.002 : 0.0005)),
       };
     }),
   );

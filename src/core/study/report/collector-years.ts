@@ -23,7 +23,7 @@ export function collectorFigures(model: PlantModel, plan: Plan, duals: Duals | n
   const hottest_C = largest(model.weather.ambient_C);
   return model.fields.map((match, f) => {
     const { collector, network, year, at } = match;
-    const { useful_kWh_per_m2, runningHours, losses } = year.levels[at];
+    const { useful_kWh_per_m2, runningHours, parasitic_kWh_per_m2, losses } = year.levels[at];
     const collectable_kWh = model.fields.reduce(
       (all, other, g) =>
         other.network === network ? all + area_m2[g] * other.year.levels[other.at].useful_kWh_per_m2 : all,
@@ -40,7 +40,7 @@ export function collectorFigures(model: PlantModel, plan: Plan, duals: Duals | n
       useful_kWh_per_m2,
       spilled_kWh_per_m2: isBuilt ? useful_kWh_per_m2 * share : 0,
       used_kWh_per_m2: isBuilt ? useful_kWh_per_m2 * (1 - share) : null,
-      parasitic_kWh_per_m2: (collector.parasitic_W_m2 / 1000) * runningHours,
+      parasitic_kWh_per_m2,
       washingWater_L_per_m2: washingWater_L_per_m2(collector),
       runningHours,
       stowedHours: year.stowedHours,

@@ -2,7 +2,7 @@ import { collectorYear } from "../../collector/collector-year.ts";
 import { filmLife_years } from "../../collector/film-state.ts";
 import { improvements } from "../../collector/improvements.ts";
 import { capitalRecovery } from "../../economics/annuity.ts";
-import { dot, sum } from "../../series.ts";
+import { dot } from "../../series.ts";
 import type { CollectorImprovement } from "../collector-figures.ts";
 import type { CollectorMatch } from "../collector-matches.ts";
 import type { PlantModel } from "../plant-model.ts";
@@ -49,6 +49,7 @@ export function improvementWorth(
   const { collector, level, year, at } = match;
   const climate = { latitude_deg: study.site.latitude_deg, sun, weather };
   const rate = study.money.realDiscountRate;
+  const price = model.prices.electricity.objective_per_kWh;
   const today = year.levels[at];
   const found = improvements(collector).map(({ changed, ofFilm, ...told }) => {
     const better = collectorYear(changed, climate, [level]).levels[0];
@@ -56,8 +57,8 @@ export function improvementWorth(
     const worth =
       dot(worth_per_kWh, better.yield_kW_per_m2) -
       dot(worth_per_kWh, today.yield_kW_per_m2) -
-      runningCost(model, changed, better.yield_kW_per_m2) +
-      runningCost(model, collector, today.yield_kW_per_m2);
+      dot(price, better.parasitic_kW_per_m2) +
+      dot(price, today.parasitic_kW_per_m2);
     const life_years = ofFilm ? filmLife_years(collector) : longestLife_years(collector);
     return {
       ...told,
@@ -68,11 +69,6 @@ export function improvementWorth(
     };
   });
   return found.sort((a, b) => b.worth_per_m2_year - a.worth_per_m2_year);
-}
-
-function runningCost({ prices }: PlantModel, collector: Collector, yield_kW_per_m2: Float64Array): number {
-  const price = prices.electricity.objective_per_kWh;
-  return sum(price.map((each, t) => (yield_kW_per_m2[t] > 0 ? (each * collector.parasitic_W_m2) / 1000 : 0)));
 }
 
 const longestLife_years = ({ parts }: Collector) =>

@@ -1,7 +1,6 @@
 import type { ResolvedLoad } from "../../demand/resolved-load.ts";
 import { annualCostPerUnit } from "../../economics/part-cost.ts";
-import { sum } from "../../series.ts";
-import type { CollectorMatch } from "../collector-matches.ts";
+import { dot, sum } from "../../series.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { MatchRow } from "../result.ts";
 import type { Study } from "../schema/study.ts";
@@ -14,7 +13,8 @@ export function matchRows(model: PlantModel): MatchRow[] {
     const { collector, network, year, at } = match;
     const level = year.levels[at];
     const cost =
-      annualCostPerUnit(collector.parts, model.study.money.realDiscountRate) + parasiticCost(model, match);
+      annualCostPerUnit(collector.parts, model.study.money.realDiscountRate) +
+      dot(level.parasitic_kW_per_m2, model.prices.electricity.objective_per_kWh);
     const reached_kWh = reachable(model.study, network.id).reduce((part, k) => part + demand_kWh[k], 0);
     return {
       collector: collector.id,
@@ -30,16 +30,6 @@ export function matchRows(model: PlantModel): MatchRow[] {
       stowedHours: year.stowedHours,
     };
   });
-}
-
-function parasiticCost(model: PlantModel, { collector, year, at }: CollectorMatch): number {
-  const { yield_kW_per_m2 } = year.levels[at];
-  const price = model.prices.electricity.objective_per_kWh;
-  let cost = 0;
-  for (let t = 0; t < price.length; t += 1) {
-    if (yield_kW_per_m2[t] > 0) cost += (collector.parasitic_W_m2 / 1000) * price[t];
-  }
-  return cost;
 }
 
 /** The network itself and all that heat may step down to, by index. */

@@ -11,6 +11,12 @@ export const Storm = record("Storm", {
     }),
   ),
   backAfter_h: Type.Integer({ title: "Back in use after", unit: "h", minimum: 0, maximum: 72 }),
+  stowing: Type.Optional(
+    Type.Enum(["turned-away", "emptied"], {
+      title: "When stowed it is",
+      description: "Its blower stands still only where it is emptied; turned away if left out.",
+    }),
+  ),
 });
 export type Storm = Static<typeof Storm>;
 

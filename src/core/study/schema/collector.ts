@@ -50,7 +50,26 @@ export const Collector = record("Collector", {
     }),
   ),
   ageing_per_year: quantity("Optical efficiency lost per year of film age", "1/a", { least: 0, most: 0.5 }),
-  parasitic_W_m2: quantity("Electric power while running", "W/m² of aperture", { least: 0, most: 100 }),
+  parasitic_W_m2: quantity("Electric power while running", "W/m² of aperture", {
+    least: 0,
+    most: 100,
+    description: "Pumps, and what is not given below, in hours with useful heat.",
+  }),
+  tracking_W_m2: Type.Optional(
+    quantity("Electric power of the drives", "W/m² of aperture", {
+      least: 0,
+      most: 100,
+      description: "While the sun is up, but not stowed or out of use; 0 if left out.",
+    }),
+  ),
+  blower_W_m2: Type.Optional(
+    quantity("Electric power of the blower", "W/m² of aperture", {
+      least: 0,
+      most: 100,
+      description:
+        "In every hour, by night and on days out of use too, but not while emptied of air; 0 if left out.",
+    }),
+  ),
   existing_m2: quantity("Existing", "m² aperture", { least: 0 }),
   size: Size,
   filmPart: Type.Optional(text("Name of the part whose life sets the film's age", 80)),
