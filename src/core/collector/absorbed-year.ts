@@ -40,6 +40,8 @@ export interface AbsorbedYear {
   /** Beam and, for collectors that use it, diffuse light on the aperture, unshaded. */
   readonly onAperture_W_m2: Float64Array;
   readonly dni_kWh_per_m2: number;
+  /** DNI·cos θ·K on its way to the receiver, W/m²; null where no heat loss asks for it. */
+  readonly receiverBeam_W_m2: Float64Array | null;
   readonly beamOnAperture_kWh_per_m2: number;
   /** 0 where the collector uses beam only. */
   readonly diffuseOnAperture_kWh_per_m2: number;
@@ -83,6 +85,8 @@ export function absorbedYear(
 
   const absorbed_W_m2 = new Float64Array(hoursPerYear);
   const onAperture_W_m2 = new Float64Array(hoursPerYear);
+  const receiverBeam_W_m2 =
+    collector.heatLoss.by === "evacuated-tube" ? new Float64Array(hoursPerYear) : null;
   let diffuseAll = 0;
   let planned = 0;
   let inUse = 0;
@@ -129,6 +133,7 @@ export function absorbedYear(
         ? 0
         : modify(aimed.incidence_deg[i]!, cosine, aimed.longitudinal_deg[i]!, aimed.transversal_deg[i]!);
     const modified = (lit * K + diffuse * Kd) * clean;
+    if (receiverBeam_W_m2 !== null) receiverBeam_W_m2[i] = lit * K * clean;
     const converted = modified * eta0;
     const absorbed = converted * state;
     endLost += beam - ended;
@@ -144,6 +149,7 @@ export function absorbedYear(
   return {
     absorbed_W_m2,
     onAperture_W_m2,
+    receiverBeam_W_m2,
     dni_kWh_per_m2: dni,
     beamOnAperture_kWh_per_m2: beamOnAperture,
     diffuseOnAperture_kWh_per_m2: diffuseAll / 1000,

@@ -3,11 +3,8 @@ import type { SunYear } from "../sun/sun-year.ts";
 import type { WeatherYear } from "../weather.ts";
 import { absorbedYear, type OpticalLosses } from "./absorbed-year.ts";
 import { meanFilmState } from "./film-state.ts";
-
 import { perAperture } from "./per-aperture.ts";
-
 import { runningPower } from "./running-power.ts";
-
 import { usefulHeat } from "./useful-heat.ts";
 
 /** Sun and weather of a site. */

@@ -30,11 +30,15 @@ export interface UsefulHeat {
  */
 export function usefulHeat(
   { heatLoss, leastIrradiance_W_m2 = 0 }: Pick<Collector, "heatLoss" | "leastIrradiance_W_m2">,
-  light: { readonly absorbed_W_m2: Float64Array; readonly onAperture_W_m2: Float64Array },
+  light: {
+    readonly absorbed_W_m2: Float64Array;
+    readonly onAperture_W_m2: Float64Array;
+    readonly receiverBeam_W_m2?: Float64Array | null;
+  },
   weather: WeatherYear,
   meanFluid_C: number,
 ): UsefulHeat {
-  const { absorbed_W_m2, onAperture_W_m2 } = light;
+  const { absorbed_W_m2, onAperture_W_m2, receiverBeam_W_m2 } = light;
   const { ambient_C, wind_m_s } = weather;
   const lossAt = lossFunction(heatLoss);
   const sky = seesSky(heatLoss) ? skyExcess_W_m2(weather) : null;
@@ -51,7 +55,7 @@ export function usefulHeat(
     if (absorbed === 0 && capacity_Wh_m2K === 0) continue;
     const ambient = ambient_C[i]!;
     const onAperture = onAperture_W_m2[i]!;
-    const loss = lossAt(meanFluid_C, ambient, wind_m_s[i]!, onAperture, sky?.[i]);
+    const loss = lossAt(meanFluid_C, ambient, wind_m_s[i]!, onAperture, sky?.[i], receiverBeam_W_m2?.[i]);
     const weak = onAperture < leastIrradiance_W_m2;
     if (weak || absorbed <= loss) {
       if (weak) tooWeak += absorbed;
