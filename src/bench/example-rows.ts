@@ -7,7 +7,8 @@ import { replayCurve } from "../core/study/area-curve.ts";
 import { type PlantModel, plantModel } from "../core/study/plant-model.ts";
 import type { Result } from "../core/study/result.ts";
 import { dayClusters, sizePlant } from "../core/study/size-plant.ts";
-import { sunYear } from "../core/sun/sun-year.ts";
+import { aim } from "../core/sun/mounts.ts";
+import { sunYear, sunYearBySpa } from "../core/sun/sun-year.ts";
 import { loadSolvers } from "../solver/solvers.ts";
 import { resolvedExample } from "./example-problem.ts";
 import { medianTime_s, timed } from "./measure.ts";
@@ -30,6 +31,21 @@ export async function exampleTable({
   const resolved = resolvedExample();
   const model = plantModel(resolved);
   const solvers = await loadSolvers();
+
+  const { site } = resolved.study;
+  const mount = { type: "axis-north-south" } as const;
+  const fast_s = await medianTime_s(41, () => aim(sunYear(site), mount, site.latitude_deg));
+  note(
+    "A year of sun position and incidence on one mount, fast",
+    milliseconds(fast_s),
+    wanted("under 8 ms", fast_s < 0.008),
+  );
+  const spa_s = await medianTime_s(9, () => aim(sunYearBySpa(site), mount, site.latitude_deg));
+  note(
+    "A year of sun position and incidence on one mount, by SPA",
+    milliseconds(spa_s),
+    wanted("under 150 ms", spa_s < 0.15),
+  );
 
   for (const collector of resolved.study.collectors) {
     const sun = sunYear(resolved.study.site);

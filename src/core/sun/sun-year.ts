@@ -3,8 +3,9 @@ import { hoursPerYear } from "../series.ts";
 import { radians } from "../units.ts";
 import { deltaT_s } from "./delta-t.ts";
 import { solarConstant_W_m2 } from "./extraterrestrial.ts";
+import { byGrena } from "./fast-sun.ts";
 import { litPart } from "./lit-part.ts";
-import { atInstant, sunNodes } from "./sun-nodes.ts";
+import { bySpa, type SunSource } from "./sun-source.ts";
 
 /** What the sun's path needs to know of a site; a study's site fits. */
 export interface SunSite {
@@ -42,20 +43,25 @@ const hour_ms = 3_600_000;
 const parallax = Math.sin((8.794 / 3600) * radians);
 
 /**
- * Direction to the sun for each hour of the study year, without refraction, within 0.01° of the full
- * Solar Position Algorithm from 1970 to 2100 (docs/methods/sun.md). In the hours of sunrise and sunset
- * it is taken at the middle of the sunlit part; where a sunset and a sunrise fall into one hour, at the
- * middle of the longer part.
+ * Direction to the sun for each hour of the study year, without refraction, by the fast series: within
+ * 0.005° of the Solar Position Algorithm from 1970 to 2100 (docs/methods/sun.md). In the hours of sunrise
+ * and sunset it is taken at the middle of the sunlit part; where a sunset and a sunrise fall into one hour,
+ * at the middle of the longer part.
  *
  * @throws ModelError OUT_OF_RANGE where the year lies outside 1941 to 2149
  */
 export function sunYear(site: SunSite): SunYear {
+  return sunYearBy(byGrena, site);
+}
+
+/** The same by the Solar Position Algorithm, the reference. */
+export function sunYearBySpa(site: SunSite): SunYear {
+  return sunYearBy(bySpa, site);
+}
+
+function sunYearBy(source: SunSource, site: SunSite): SunYear {
   const clock = { ...site, timeZone: "Etc/UTC" };
-  const nodes = sunNodes(
-    hourStart_ms(clock, 0),
-    hourStart_ms(clock, hoursPerYear - 1) + hour_ms,
-    deltaT_s(site.calendarYear + 0.5),
-  );
+  const midYearDeltaT_s = deltaT_s(site.calendarYear + 0.5);
   const sinLat = Math.sin(site.latitude_deg * radians);
   const cosLat = Math.cos(site.latitude_deg * radians);
   const series = () => new Float64Array(hoursPerYear);
@@ -73,19 +79,18 @@ export function sunYear(site: SunSite): SunYear {
 
   for (let hour = 0; hour < hoursPerYear; hour += 1) {
     const start_ms = hourStart_ms(clock, hour);
-    const distance = atInstant(nodes, nodes.distance_AU, start_ms + hour_ms / 2);
-    year.extraterrestrialNormal_W_m2[hour] = solarConstant_W_m2 / (distance * distance);
-
     let share = 1;
     let middle_h = 0.5;
     let declination_deg = 0;
     let hourAngle_deg = 0;
-    // The second pass takes the declination at the middle of the sunlit part.
+    // The second pass takes the sun at the middle of the sunlit part.
     for (let pass = 0; pass < 2; pass += 1) {
-      const at_ms = start_ms + middle_h * hour_ms;
-      declination_deg = atInstant(nodes, nodes.declination_deg, at_ms);
-      const equation_deg = atInstant(nodes, nodes.equation_deg, at_ms);
-      hourAngle_deg = wrapped(greenwichMean_deg(at_ms) + equation_deg + site.longitude_deg);
+      const sun = source(start_ms + middle_h * hour_ms, midYearDeltaT_s);
+      declination_deg = sun.declination_deg;
+      hourAngle_deg = wrapped(sun.greenwichHourAngle_deg + site.longitude_deg);
+      if (pass === 0) {
+        year.extraterrestrialNormal_W_m2[hour] = solarConstant_W_m2 / (sun.distance_AU * sun.distance_AU);
+      }
       const declination = declination_deg * radians;
       const cosSunset = (parallax - sinLat * Math.sin(declination)) / (cosLat * Math.cos(declination));
       const lit = litPart(hourAngle_deg - middle_h * 15, cosSunset);
@@ -116,11 +121,6 @@ export function sunYear(site: SunSite): SunYear {
     year.azimuth_deg[hour] = azimuth_deg < 0 ? azimuth_deg + 360 : azimuth_deg;
   }
   return year;
-}
-
-/** 15° per hour since 12:00 UTC. */
-function greenwichMean_deg(instant_ms: number): number {
-  return ((instant_ms % 86_400_000) / hour_ms) * 15 - 180;
 }
 
 function wrapped(angle_deg: number): number {
