@@ -1,5 +1,6 @@
 import { resolveProblems } from "../app/resolve-study.ts";
 import { collectorProblems } from "../core/collector/collector-faults.ts";
+import { mountProblems } from "../core/collector/mount-faults.ts";
 import { testReportProblems } from "../core/collector/test-report-faults.ts";
 import { collectorUseProblems } from "../core/collector/use-faults.ts";
 import { chillerProblems } from "../core/demand/chiller-remarks.ts";
@@ -31,6 +32,7 @@ export const problemCatalogues: readonly {
   { title: "Remarks on a study", problems: studyRemarkCodes },
   { title: "Loads", problems: loadProblems },
   { title: "Collectors", problems: collectorProblems },
+  { title: "Mounts of collectors", problems: mountProblems },
   { title: "Collectors in use", problems: collectorUseProblems },
   { title: "Test reports of collectors", problems: testReportProblems },
   { title: "Stores", problems: storeProblems },

@@ -107,6 +107,10 @@ describe("applyFields(study, entries)", () => {
   it("brings the new variant's starting values, valid and marked as assumptions", () => {
     const choices: [string, string][] = [
       ["collectors/0/mount/type", "fixed"],
+      ["collectors/0/mount/type", "monthly-tilt"],
+      ["collectors/0/mount/type", "one-axis"],
+      ["collectors/0/mount/type", "vertical-axis"],
+      ["collectors/0/mount/type", "vertical-axis-tilting"],
       ["collectors/0/mount/type", "two-axes"],
       ["collectors/0/optics/by", "computed"],
       ["collectors/0/modifier/type", "table"],

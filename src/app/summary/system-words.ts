@@ -2,11 +2,12 @@ import { monthNames } from "../../core/calendar.ts";
 import { collectorLevel } from "../../core/collector/network-levels.ts";
 import type { Result } from "../../core/study/result.ts";
 import type { Storm } from "../../core/study/schema/collector-running.ts";
-import type { Mount, Study } from "../../core/study/schema/study.ts";
+import type { Study } from "../../core/study/schema/study.ts";
 import { joined } from "../../present/joined.ts";
 import { asGiven } from "../../present/numbers.ts";
 import { area, energy, percent, power, volume } from "../../present/quantities.ts";
 import { writingOf } from "../../present/writing-of.ts";
+import { mountWords } from "./mount-words.ts";
 import type { NoteBook } from "./notes.ts";
 import { inSentence, nameOf } from "./offer.ts";
 import { type Prose, prose } from "./prose.ts";
@@ -94,19 +95,4 @@ export function systemWords(study: Study, result: Result, notes: NoteBook): Pros
   const takes = water_m3 > 0 ? `; that takes ${volume(water_m3, w)} of water a year` : "";
   if (washings.length > 0) paragraphs.push(prose`Washing: ${joined(washings)}${takes}.`);
   return paragraphs;
-}
-
-export function mountWords(mount: Mount): string {
-  switch (mount.type) {
-    case "fixed":
-      return `fixed, tilted ${asGiven(mount.tilt_deg)}°`;
-    case "axis-north-south":
-      return "turning on a horizontal north–south axis";
-    case "axis-east-west":
-      return "turning on a horizontal east–west axis";
-    case "vertical-axis":
-      return `turning on a vertical axis, tilted ${asGiven(mount.tilt_deg)}°`;
-    case "two-axes":
-      return "following the sun on two axes";
-  }
 }

@@ -8,6 +8,7 @@ import type { SunYear } from "../sun/sun-year.ts";
 import type { WeatherYear } from "../weather.ts";
 import { dailyCleanliness } from "./daily-cleanliness.ts";
 import { incidenceModifier } from "./incidence-modifier.ts";
+import { needsFocus } from "./needs-focus.ts";
 import { opticalEfficiency } from "./optical-efficiency.ts";
 import { outageDays } from "./outage-days.ts";
 import { stowedHours } from "./stowed-hours.ts";
@@ -17,7 +18,7 @@ export const groundAlbedo = 0.2;
 
 /** Light lost on the way into the absorber, kWh per m² of aperture and year, in the order of the chain. */
 export interface OpticalLosses {
-  /** DNI that passes the aperture because it does not face the sun. */
+  /** DNI that passes the aperture because it does not face the sun, or has lost its focus at a limit of its mount. */
   readonly cosine: number;
   /** Light on the aperture in planned outages, and on the share of the field that is under repair. */
   readonly outage: number;
@@ -70,14 +71,17 @@ export function absorbedYear(
   state: number,
 ): AbsorbedYear {
   const { sun, weather } = climate;
-  const aimed = aim(sun, collector.mount, climate.latitude_deg);
+  const aimed = aim(sun, collector.mount, climate.latitude_deg, {
+    groundCover: collector.groundCover,
+    needsFocus: needsFocus(collector),
+  });
   const modify = incidenceModifier(collector.modifier, collector.optics);
   const eta0 = opticalEfficiency(collector.optics);
   const stowed = stowedHours(weather.wind_m_s, collector.storm);
   const ends = collector.endLoss
     ? endLoss(aimed.longitudinal_deg, collector.endLoss.focalLength_m, collector.endLoss.rowLength_m)
     : null;
-  const rows = collector.rowShading ? rowShading(sun, aimed, collector.groundCover) : null;
+  const rows = collector.rowShading ? rowShading(sun, aimed, collector.groundCover, collector.mount) : null;
   const Kd = collector.diffuseModifier;
   const cleanliness = dailyCleanliness(collector);
   const out = outageDays(collector.outages);

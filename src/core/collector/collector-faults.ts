@@ -1,6 +1,7 @@
 import type { Problem } from "../problem.ts";
 import type { Collector } from "../study/schema/collector.ts";
 import { rimConcentration, secondLawConcentration } from "./concentration-limit.ts";
+import { mountFaults } from "./mount-faults.ts";
 import { testReportFaults } from "./test-report-faults.ts";
 import { useFaults } from "./use-faults.ts";
 
@@ -12,7 +13,6 @@ export const collectorProblems = {
   COLLECTOR_AGEING_LOST: "Ageing must leave some optical efficiency at the end of the film's life.",
   COLLECTOR_CONCENTRATION:
     "A mirror cannot concentrate beyond the second law, nor beyond what its rim angle allows.",
-  COLLECTOR_SHAPE_MOUNT: "A mirror needs a mount that follows the sun: a trough one axis, a dish two.",
 } as const;
 
 /** Every fault of one collector; `path` is its place in the study, e.g. `collectors/0`. */
@@ -39,6 +39,7 @@ export function collectorFaults(collector: Collector, path: string): Problem[] {
   }
   problems.push(
     ...concentrationFaults(collector, path),
+    ...mountFaults(collector, path),
     ...useFaults(collector, path),
     ...testReportFaults(collector, path),
   );
@@ -65,7 +66,7 @@ export function collectorFaults(collector: Collector, path: string): Problem[] {
   return problems;
 }
 
-function concentrationFaults({ optics, mount }: Collector, path: string): Problem[] {
+function concentrationFaults({ optics }: Collector, path: string): Problem[] {
   if (optics.by !== "shape") return [];
   const problems: Problem[] = [];
   const fault = (code: keyof typeof collectorProblems, field: string, message: string) =>
@@ -85,16 +86,6 @@ function concentrationFaults({ optics, mount }: Collector, path: string): Proble
       "optics/concentration",
       `A ${shape} with a rim angle of ${rimAngle_deg}° cannot concentrate ${concentration} times: ` +
         `beyond ${Math.floor(byRim)} its receiver is smaller than the image of the sun.`,
-    );
-  }
-  const follows = shape === "dish" ? mount.type === "two-axes" : mount.type !== "fixed";
-  if (!follows) {
-    fault(
-      "COLLECTOR_SHAPE_MOUNT",
-      "mount/type",
-      shape === "dish"
-        ? `A dish does not keep its focus on the mount "${mount.type}"; it needs two axes.`
-        : `A trough does not keep its focus on the mount "${mount.type}"; it needs one that turns.`,
     );
   }
   return problems;

@@ -20,7 +20,7 @@ import type { ItemList } from "./study-paths.ts";
 /** Values for a variant of the union titled `title`; the caller keeps those that the variant knows. */
 export function startingVariant(study: Study, title: string, tag: string): Record<string, unknown> {
   const ones = (count: number) => Array.from({ length: count }, () => 1);
-  if (title === "Mount") return { tilt_deg: 30, azimuth_deg: study.site.latitude_deg < 0 ? 0 : 180 };
+  if (title === "Mount") return startingMount(study.site.latitude_deg);
   if (title === "Profile") {
     return { level: 100, week: { weekday: ones(24), saturday: ones(24), sunday: ones(24) } };
   }
@@ -59,6 +59,22 @@ export function startingVariant(study: Study, title: string, tag: string): Recor
     };
   }
   return {};
+}
+
+/** Tilted by the latitude, by 15° less in the half year of summer and more in that of winter. */
+function startingMount(latitude_deg: number): Record<string, unknown> {
+  const northern = latitude_deg >= 0;
+  const tilt = (by: number) => Math.max(0, Math.min(90, Math.round(Math.abs(latitude_deg)) + by));
+  return {
+    tilt_deg: 30,
+    azimuth_deg: northern ? 180 : 0,
+    tilts_deg: Array.from({ length: 12 }, (_, month) =>
+      tilt((month >= 3 && month < 9) === northern ? -15 : 15),
+    ),
+    axisTilt_deg: 0,
+    leastTilt_deg: 20,
+    mostTilt_deg: 80,
+  };
 }
 
 const freeSize: Size = { choice: "free" };

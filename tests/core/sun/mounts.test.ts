@@ -4,39 +4,12 @@ import { endLoss } from "../../../src/core/sun/end-loss.ts";
 import { cosineTo, planeNormal } from "../../../src/core/sun/incidence.ts";
 import { aim } from "../../../src/core/sun/mounts.ts";
 import { rowShading } from "../../../src/core/sun/row-shading.ts";
-import { type SunYear, sunYear } from "../../../src/core/sun/sun-year.ts";
+import { sunYear } from "../../../src/core/sun/sun-year.ts";
 import { expectClose, expectPrinted } from "../../support/close.ts";
+import { skyOf } from "./sky-of.ts";
 
 const rad = Math.PI / 180;
 const angle = (min: number, max: number) => fc.double({ min, max, noNaN: true });
-
-/** A year whose first hour has the sun at the given place of the sky; down in all other hours. */
-function skyOf(latitude_deg: number, declination_deg: number, hourAngle_deg: number): SunYear {
-  const phi = latitude_deg * rad;
-  const delta = declination_deg * rad;
-  const omega = hourAngle_deg * rad;
-  const east = -Math.cos(delta) * Math.sin(omega);
-  const north = Math.cos(phi) * Math.sin(delta) - Math.sin(phi) * Math.cos(delta) * Math.cos(omega);
-  const up = Math.sin(phi) * Math.sin(delta) + Math.cos(phi) * Math.cos(delta) * Math.cos(omega);
-  const first = (value: number, rest = 0) => {
-    const series = new Float64Array(8760).fill(rest);
-    series[0] = value;
-    return series;
-  };
-  const azimuth = Math.atan2(east, north) / rad;
-  const isUp = up > 0;
-  return {
-    sunlitShare: first(isUp ? 1 : 0),
-    east: first(isUp ? east : 0),
-    north: first(isUp ? north : 0),
-    up: first(isUp ? up : 0),
-    zenith_deg: first(isUp ? Math.acos(up) / rad : Number.NaN, Number.NaN),
-    azimuth_deg: first(isUp ? (azimuth + 360) % 360 : Number.NaN, Number.NaN),
-    hourAngle_deg: first(hourAngle_deg),
-    declination_deg: first(declination_deg),
-    extraterrestrialNormal_W_m2: first(1367),
-  };
-}
 
 describe("sun angles of the handbook", () => {
   it("gives zenith and azimuth of D&B example 1.6.2 (azimuth from south there)", () => {
@@ -240,7 +213,7 @@ describe("rowShading(sun, aim, groundCover)", () => {
     const seen = aim(sun, { type: "axis-north-south" }, 0);
     expectClose(seen.trackingAngle_deg[0]!, turn, 1e-9);
     const expected = Math.min(1, 3 * Math.cos(turn * rad));
-    const computed = rowShading(sun, seen, 5 / 15)[0]!;
+    const computed = rowShading(sun, seen, 5 / 15, { type: "axis-north-south" })[0]!;
     expectClose(computed, expected, 1e-9);
     expectPrinted(computed, share);
   });
@@ -251,7 +224,7 @@ describe("rowShading(sun, aim, groundCover)", () => {
       fc.property(angle(5, 85), angle(5, 85), angle(0.2, 0.9), (tilt, profile, cover) => {
         const sun = skyOf(0, -(90 - profile), 0); // noon sun in the south at the given height
         const seen = aim(sun, { type: "fixed", tilt_deg: tilt, azimuth_deg: 180 }, 0);
-        const share = rowShading(sun, seen, cover)[0]!;
+        const share = rowShading(sun, seen, cover, { type: "fixed", tilt_deg: tilt, azimuth_deg: 180 })[0]!;
         // Points up the slant: lower edge at 0; the row in front stands 1/cover to the south.
         const topFront = { x: 1 / cover - Math.cos(tilt * rad), z: Math.sin(tilt * rad) };
         let lit = 0;
@@ -278,7 +251,7 @@ describe("rowShading(sun, aim, groundCover)", () => {
       calendarYear: 2026,
     });
     const seen = aim(sun, { type: "two-axes" }, 50);
-    const share = rowShading(sun, seen, 0.3);
+    const share = rowShading(sun, seen, 0.3, { type: "two-axes" });
     for (let hour = 0; hour < 8760; hour += 1) {
       expect(0.3 * share[hour]! * seen.cosIncidence[hour]!).toBeLessThanOrEqual(sun.up[hour]! + 1e-12);
       expect(share[hour]!).toBeLessThanOrEqual(1);
@@ -289,7 +262,7 @@ describe("rowShading(sun, aim, groundCover)", () => {
     const sun = skyOf(0, 0, 0);
     const seen = aim(sun, { type: "two-axes" }, 0);
     for (const cover of [0, 1.1, Number.NaN])
-      expect(() => rowShading(sun, seen, cover)).toThrow(/OUT_OF_RANGE/);
+      expect(() => rowShading(sun, seen, cover, { type: "two-axes" })).toThrow(/OUT_OF_RANGE/);
   });
 });
 
