@@ -1,6 +1,9 @@
 import { beforeAll, describe, expect, it } from "vitest";
+import { resolveStudy } from "../../src/app/resolve-study.ts";
 import type { SizedStudy } from "../../src/app/types.ts";
+import { sum } from "../../src/core/series.ts";
 import type { Work } from "../../src/web/jobs/work.ts";
+import { ResolvedCache } from "../../src/web/resolved-cache.ts";
 import type { Services } from "../../src/web/services.ts";
 import { sampleCurve } from "../support/sample-charts.ts";
 import { shapedTrough } from "../support/shaped-trough.ts";
@@ -597,6 +600,57 @@ describe("a weather upload", () => {
     expect((await confirm({})).statusCode).toBe(422);
     await confirm({ accepted_km: "250" });
     expect((await store.read(id))!.study.weather).toEqual({ file: "far.csv", distanceAccepted_km: 250 });
+  });
+
+  it("that holds global light only is split by the way chosen, which is kept with it", async () => {
+    const { app, id, store } = await withStudy();
+    const lines = Buffer.from(smallBundle().files.get("weather.csv")!).toString().trimEnd().split("\n");
+    const titles = lines.findIndex((line) => line.startsWith("month"));
+    const names = lines[titles]!.split(",");
+    const kept = names.map((name) => !["dni_W_m2", "dhi_W_m2"].includes(name));
+    const text = lines
+      .map((line, i) =>
+        i < titles
+          ? line
+          : line
+              .split(",")
+              .filter((_, place) => kept[place])
+              .join(","),
+      )
+      .join("\n");
+    const files = [{ field: "file", name: "global.csv", text }];
+    const sent = await app.inject({ method: "POST", url: `/studies/${id}/weather`, ...upload(files) });
+    const at = sent.headers.location as string;
+    const first = await app.inject(at);
+    expect(first.statusCode).toBe(200);
+    expect(first.body).toContain("by Erbs");
+    expect(first.body).toContain('<select id="diffuse" name="diffuseBy">');
+    const other = await app.inject(`${at}?diffuseBy=persistence`);
+    expect(other.body).toContain("by Ridley, Boland and Lauret");
+    expect(other.body).toContain('<input type="hidden" name="diffuseBy" value="persistence">');
+    await app.inject({ method: "POST", url: at, ...form({ do: "confirm", diffuseBy: "persistence" }) });
+    const study = (await store.read(id))!;
+    expect(study.study.weather).toEqual({ file: "global.csv", diffuseBy: "persistence" });
+
+    // What the user chose decides the hours of the study, and a change of it makes them anew.
+    const cache = new ResolvedCache(resolveStudy);
+    const byPersistence = cache.of(study);
+    const changed = { ...study.study, weather: { file: "global.csv", diffuseBy: "erbs" as const } };
+    expect((await store.save(id, study.revision, changed)).saved).toBe(true);
+    const byErbs = cache.of((await store.read(id))!);
+    if (!byErbs.ok || !byPersistence.ok) throw new Error("both ways must be read");
+    expect(sum(byErbs.value.weather.dni_W_m2)).not.toBe(sum(byPersistence.value.weather.dni_W_m2));
+
+    // A file with its own beam needs no choice, and the one made for another file goes.
+    const whole = [{ field: "file", name: "whole.csv", text: lines.join("\n") }];
+    const second = await app.inject({ method: "POST", url: `/studies/${id}/weather`, ...upload(whole) });
+    expect((await app.inject(second.headers.location as string)).body).not.toContain("diffuseBy");
+    await app.inject({
+      method: "POST",
+      url: second.headers.location as string,
+      ...form({ do: "confirm", diffuseBy: "erbs" }),
+    });
+    expect((await store.read(id))!.study.weather).toEqual({ file: "whole.csv" });
   });
 
   it("that is no weather is refused with its faults", async () => {

@@ -1,12 +1,14 @@
 import { standardPressure_Pa } from "../../core/air/psychrometrics.ts";
 import type { Problem } from "../../core/problem.ts";
 import type { Site } from "../../core/study/schema/study.ts";
+import { type DiffuseModel, decomposeGlobal } from "../../core/sun/decompose-global.ts";
 import type { SunYear } from "../../core/sun/sun-year.ts";
 import type { WeatherYear } from "../../core/weather.ts";
 import { deriveDni } from "./derive-dni.ts";
 import { fillShortGaps } from "./fill-short-gaps.ts";
+import { splitFindings } from "./split-findings.ts";
 import { rowsInWords, weatherProblem } from "./weather-problems.ts";
-import { quantityNames, type WeatherQuantity, type WeatherRows } from "./weather-rows.ts";
+import { quantityNames, type WeatherColumn, type WeatherQuantity, type WeatherRows } from "./weather-rows.ts";
 
 export interface CompletedWeather {
   readonly weather: WeatherYear;
@@ -20,12 +22,21 @@ export interface CompletedWeather {
 const smallNegative_W_m2 = -5;
 const light = ["ghi", "dni", "dhi"] as const;
 
+export interface CompleteOptions {
+  readonly file: string;
+  readonly site: Site;
+  readonly sun: SunYear;
+  /** What splits global light where it is all that is known; Erbs where left out. */
+  readonly diffuseBy?: DiffuseModel;
+}
+
 /** Puts the columns on the study's hours and mends what may be mended, saying so; the rest is told as faults. */
 export function completeWeather(
-  rows: WeatherRows,
+  read: WeatherRows,
   rowOf: Int32Array,
-  { file, site, sun }: { readonly file: string; readonly site: Site; readonly sun: SunYear },
+  { file, site, sun, diffuseBy }: CompleteOptions,
 ): CompletedWeather {
+  const rows = withoutEmptyLight(read);
   const problems: Problem[] = [];
   const findings: Problem[] = [];
   const tell = (
@@ -112,9 +123,13 @@ export function completeWeather(
   };
 
   const ghi = required("ghi");
-  const dhi = required("dhi");
+  const onlyGlobal =
+    rows.columns.ghi !== undefined && rows.columns.dni === undefined && rows.columns.dhi === undefined;
+  const split = onlyGlobal ? decomposeGlobal(ghi, sun, site, diffuseBy ?? "erbs") : null;
+  const dhi = split?.dhi_W_m2 ?? required("dhi");
   const dniDerived = rows.columns.dni === undefined;
-  const dni = dniDerived ? deriveDni(ghi, dhi, sun) : required("dni");
+  const dni = split?.dni_W_m2 ?? (dniDerived ? deriveDni(ghi, dhi, sun) : required("dni"));
+  findings.push(...splitFindings(file, split === null ? null : dni, diffuseBy));
   if (dniDerived && rows.columns.ghi !== undefined && rows.columns.dhi !== undefined)
     findings.push(
       weatherProblem(
@@ -169,4 +184,13 @@ export function completeWeather(
     station: rows.station,
   };
   return { weather, dniDerived, problems, findings };
+}
+
+/** A column of beam or diffuse that holds no value at all is a column that is not there. */
+function withoutEmptyLight(rows: WeatherRows): WeatherRows {
+  const { dni, dhi, ...others } = rows.columns;
+  const isEmpty = (column: WeatherColumn | undefined) => column?.values.every(Number.isNaN) ?? true;
+  if (others.ghi === undefined || isEmpty(others.ghi) || !isEmpty(dni)) return rows;
+  const kept = isEmpty(dhi) || dhi === undefined ? {} : { dhi };
+  return { ...rows, columns: { ...others, ...kept } };
 }

@@ -114,7 +114,9 @@ function missingColumns(file: string, told: ReadonlySet<WeatherQuantity>): Probl
     (quantity) => !told.has(quantity),
   );
   return needed.flatMap((quantity) => {
-    if (quantity === "dni" && told.has("ghi") && told.has("dhi")) return [];
+    // Beam follows from global and diffuse, and both from global alone; global without diffuse beside beam is a slip.
+    if (quantity === "dni" && told.has("ghi")) return [];
+    if (quantity === "dhi" && told.has("ghi") && !told.has("dni")) return [];
     return [
       weatherProblem(
         file,

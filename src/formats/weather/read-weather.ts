@@ -1,5 +1,6 @@
 import { found, type Outcome, type Problem, refused } from "../../core/problem.ts";
 import type { Site } from "../../core/study/schema/study.ts";
+import type { DiffuseModel } from "../../core/sun/decompose-global.ts";
 import { sunYear } from "../../core/sun/sun-year.ts";
 import type { WeatherYear } from "../../core/weather.ts";
 import { decodeText } from "../demand/decode-text.ts";
@@ -22,6 +23,8 @@ export interface WeatherOptions {
   readonly site: Site;
   /** How far the station may lie from the site by the user's word; 100 km are allowed of themselves. */
   readonly distanceAccepted_km?: number;
+  /** How beam and diffuse follow where the file holds only global light; Erbs where left out. */
+  readonly diffuseBy?: DiffuseModel;
 }
 
 /**
@@ -66,14 +69,17 @@ export function formatOf(text: string): WeatherFormat | null {
 
 function onStudyHours(
   rows: WeatherRows,
-  { file, site, distanceAccepted_km }: WeatherOptions,
+  { file, site, distanceAccepted_km, diffuseBy }: WeatherOptions,
 ): Outcome<WeatherYear> {
   const clock = clockShift(rows, file, site);
   const placed = placeHours(rows, file, clock.shift_h);
   const unread = [...rows.problems, ...clock.problems, ...placed.problems];
   if (placed.rowOf.every((row) => row < 0)) return refused(unread);
   const sun = sunYear(site);
-  const completed = completeWeather(rows, placed.rowOf, { file, site, sun });
+  const completed = completeWeather(rows, placed.rowOf, {
+    ...{ file, site, sun },
+    ...(diffuseBy === undefined ? {} : { diffuseBy }),
+  });
   const problems = [...unread, ...completed.problems];
   const findings = [...rows.findings, ...clock.findings, ...placed.findings, ...completed.findings];
   // Checks of the whole year say nothing of value while hours or columns are missing.

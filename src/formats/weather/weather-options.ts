@@ -6,6 +6,11 @@ export function weatherOptions(
   { site, weather }: Pick<Study, "site" | "weather">,
   file: string,
 ): WeatherOptions {
-  const { distanceAccepted_km } = weather;
-  return { file, site, ...(distanceAccepted_km === undefined ? {} : { distanceAccepted_km }) };
+  const { distanceAccepted_km, diffuseBy } = weather;
+  return {
+    file,
+    site,
+    ...(distanceAccepted_km === undefined ? {} : { distanceAccepted_km }),
+    ...(diffuseBy === undefined ? {} : { diffuseBy }),
+  };
 }

@@ -34,6 +34,8 @@ export const weatherProblems = {
   WEATHER_HUMIDITY_MISSING: "humidity is missing",
   WEATHER_HUMIDITY_ABOVE: "humidity slightly above 100 % was taken as 100 %",
   WEATHER_DNI_DERIVED: "direct normal radiation was computed from global and diffuse",
+  WEATHER_SPLIT: "beam and diffuse were estimated from global radiation alone",
+  WEATHER_SPLIT_NOT_NEEDED: "a way to split global radiation is chosen, and the file holds beam or diffuse",
   WEATHER_STATION_FAR: "the station must lie near the site, or as far as the study accepts",
   WEATHER_PLACE_TURNED: "site and station must not differ by a sign or a swap of latitude and longitude",
   WEATHER_SEASON: "the light's summer must be the site's",

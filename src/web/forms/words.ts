@@ -64,6 +64,8 @@ const words: Readonly<Record<string, string>> = {
   epw: "EPW",
   tmy3: "TMY3",
   csv: "plain CSV",
+  erbs: "by the hour's clearness (Erbs)",
+  persistence: "by the clearness of the hour, its neighbours and its day",
   single: "single effect",
   double: "double effect",
 };

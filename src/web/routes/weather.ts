@@ -3,12 +3,14 @@ import { carpet, forBothWidths, monthlyWeather, monthlyWeatherSums, plainText } 
 import { type Outcome, tell } from "../../core/problem.ts";
 import { sum } from "../../core/series.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import type { DiffuseModel } from "../../core/sun/decompose-global.ts";
 import type { WeatherYear } from "../../core/weather.ts";
 import { threeDigits } from "../../present/numbers.ts";
 import { figuresTable } from "../../present/table-view.ts";
 import type { KeptStudy } from "../../store/study-store.ts";
 import type { RouteContext } from "../build-app.ts";
 import { chartView } from "../document/document-charts.ts";
+import { wordFor } from "../forms/words.ts";
 import { HttpFault } from "../plugins/errors.ts";
 import { formOf, lastValue } from "../plugins/form-body.ts";
 import { readUpload } from "../plugins/uploads.ts";
@@ -43,13 +45,14 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
   app.get(`${base}/:token`, async (request, reply) => {
     const kept = await findStudy(request, context);
     const upload = await findUpload(request.params, kept, context);
-    const said = readAccepted((request.query as { accepted_km?: string }).accepted_km ?? "");
-    const outcome = services.readWeather(upload.bytes, upload.fileName, asUploaded(kept, upload, said));
+    const query = request.query as { accepted_km?: string; diffuseBy?: string };
+    const said = readSaid(query.accepted_km ?? "", query.diffuseBy ?? kept.study.weather.diffuseBy);
+    const { outcome, ...read } = readUploaded(kept, upload, said, services);
     const { refusal } = said;
     return page(reply.code(outcome.ok && refusal === null ? 200 : 422), kept, {
       ...upload,
       outcome,
-      ...said,
+      ...read.said,
     });
   });
 
@@ -66,9 +69,9 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
       return reply.redirect(`/studies/${kept.id}#futures`, 303);
     }
     if (wanted === "confirm") {
-      const said = readAccepted(lastValue(formOf(request.body), "accepted_km"));
-      const study = asUploaded(kept, upload, said);
-      const outcome = services.readWeather(upload.bytes, upload.fileName, study);
+      const form = formOf(request.body);
+      const said = readSaid(lastValue(form, "accepted_km"), lastValue(form, "diffuseBy"));
+      const { outcome, study } = readUploaded(kept, upload, said, services);
       if (!outcome.ok || said.refusal !== null)
         return page(reply.code(422), kept, { ...upload, outcome, ...said });
       const files = new Map([[upload.fileName, upload.bytes]]);
@@ -80,15 +83,22 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
   });
 }
 
-interface Accepted {
+interface Said {
   /** Distance of the station that the user accepts; null where none was said. */
   readonly accepted_km: number | null;
+  /** How global light is split; null where nothing was said. */
+  readonly diffuseBy: DiffuseModel | null;
   readonly refusal: string | null;
 }
 
 const mostAccepted_km = 20_040;
 
-function readAccepted(typed: string): Accepted {
+function readSaid(typed: string, chosen: string | undefined): Said {
+  const diffuseBy = chosen === "erbs" || chosen === "persistence" ? chosen : null;
+  return { ...readAccepted(typed), diffuseBy };
+}
+
+function readAccepted(typed: string): Omit<Said, "diffuseBy"> {
   const text = typed.trim();
   if (text === "") return { accepted_km: null, refusal: null };
   const accepted_km = Number(text.replace(",", "."));
@@ -99,15 +109,33 @@ function readAccepted(typed: string): Accepted {
   };
 }
 
+/** Reads an upload for the study; a way to split global light is dropped for a file that holds its beam. */
+function readUploaded(
+  kept: KeptStudy,
+  upload: { readonly fileName: string; readonly bytes: Uint8Array },
+  said: Said,
+  services: RouteContext["services"],
+): { outcome: Outcome<WeatherYear>; study: Study; said: Said } {
+  const study = asUploaded(kept, upload, said);
+  const outcome = services.readWeather(upload.bytes, upload.fileName, study);
+  const isIdle = outcome.ok && outcome.findings.some(({ code }) => code === "WEATHER_SPLIT_NOT_NEEDED");
+  if (isIdle) return readUploaded(kept, upload, { ...said, diffuseBy: null }, services);
+  return { outcome, study, said };
+}
+
 /** The study with the uploaded file as its weather. What was accepted for another file does not hold for it. */
 function asUploaded(
   { study }: KeptStudy,
   { fileName }: { fileName: string },
-  { accepted_km }: Accepted,
+  { accepted_km, diffuseBy }: Said,
 ): Study {
   return {
     ...study,
-    weather: { file: fileName, ...(accepted_km === null ? {} : { distanceAccepted_km: accepted_km }) },
+    weather: {
+      file: fileName,
+      ...(accepted_km === null ? {} : { distanceAccepted_km: accepted_km }),
+      ...(diffuseBy === null ? {} : { diffuseBy }),
+    },
   };
 }
 
@@ -137,14 +165,16 @@ interface Shown {
   readonly fileName: string;
   readonly refusal: string | null;
   readonly accepted_km?: number | null;
+  readonly diffuseBy?: DiffuseModel | null;
 }
 
 async function page(
   reply: FastifyReply,
   kept: KeptStudy,
-  { outcome, token, fileName, refusal, accepted_km = null }: Shown,
+  { outcome, token, fileName, refusal, accepted_km = null, diffuseBy = null }: Shown,
 ) {
   const isFar = outcome?.ok === false && outcome.problems.some(({ code }) => code === "WEATHER_STATION_FAR");
+  const isSplit = outcome?.ok === true && outcome.findings.some(({ code }) => code === "WEATHER_SPLIT");
   return reply.viewAsync("pages/weather.ejs", {
     title: "Weather",
     studyId: kept.id,
@@ -154,12 +184,22 @@ async function page(
     refusal,
     accepted_km,
     asksDistance: isFar,
+    diffuseBy,
+    splitChoices: isSplit ? splitChoices(diffuseBy) : [],
     faults: outcome === null || outcome.ok ? [] : outcome.problems.map(tell),
     findings: outcome?.ok ? outcome.findings.map(({ message }) => message) : [],
     accepted: outcome?.ok ?? false,
     figures: outcome?.ok ? figuresOf(outcome.value) : null,
     charts: outcome?.ok ? chartsOf(kept.study, outcome.value) : [],
   });
+}
+
+function splitChoices(chosen: DiffuseModel | null) {
+  return (["erbs", "persistence"] as const).map((value) => ({
+    value,
+    words: wordFor(value),
+    selected: value === (chosen ?? "erbs"),
+  }));
 }
 
 function figuresOf(weather: WeatherYear) {

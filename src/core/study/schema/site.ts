@@ -28,6 +28,13 @@ export const Weather = record("Weather", {
       description: "Needed only beyond 100 km; the offer then stands on weather of another place.",
     }),
   ),
+  diffuseBy: Type.Optional(
+    Type.Enum(["erbs", "persistence"], {
+      title: "Beam and diffuse, where only global is known",
+      description:
+        "Erbs goes by the hour's clearness (taken where left out); persistence also by its neighbours and its day.",
+    }),
+  ),
 });
 export type Weather = Static<typeof Weather>;
 

@@ -1,0 +1,41 @@
+import type { Problem } from "../../core/problem.ts";
+import { sum } from "../../core/series.ts";
+import type { DiffuseModel } from "../../core/sun/decompose-global.ts";
+import { weatherProblem } from "./weather-problems.ts";
+
+const modelNames: Readonly<Record<DiffuseModel, string>> = {
+  erbs: "Erbs (the hour's clearness)",
+  persistence: "Ridley, Boland and Lauret (the clearness of the hour, its neighbours and its day)",
+};
+
+/**
+ * What a beam that was estimated from global light is worth.
+ *
+ * @param dni_W_m2 null where the file itself holds beam or diffuse
+ */
+export function splitFindings(
+  file: string,
+  dni_W_m2: Float64Array | null,
+  diffuseBy: DiffuseModel | undefined,
+): Problem[] {
+  if (dni_W_m2 === null) {
+    if (diffuseBy === undefined) return [];
+    return [
+      weatherProblem(
+        file,
+        "WEATHER_SPLIT_NOT_NEEDED",
+        "The study says how to split global radiation, and the file holds beam or diffuse itself, which was taken.",
+      ),
+    ];
+  }
+  const year_kWh_m2 = Math.round(sum(dni_W_m2) / 1000);
+  const total = Number.isFinite(year_kWh_m2) ? `, ${year_kWh_m2} kWh/m² in the year,` : "";
+  return [
+    weatherProblem(
+      file,
+      "WEATHER_SPLIT",
+      `The file holds global radiation only; direct normal radiation${total} was estimated from it by ${modelNames[diffuseBy ?? "erbs"]}. ` +
+        "On the typical years it was held against the year's sum was up to a quarter off and single hours by 100 W/m² and more; measured beam is needed before an offer of concentrating collectors.",
+    ),
+  ];
+}
