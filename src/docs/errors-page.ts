@@ -1,6 +1,7 @@
 import { resolveProblems } from "../app/resolve-study.ts";
 import { collectorProblems } from "../core/collector/collector-faults.ts";
 import { mountProblems } from "../core/collector/mount-faults.ts";
+import { pipeProblems } from "../core/collector/pipe-faults.ts";
 import { testReportProblems } from "../core/collector/test-report-faults.ts";
 import { collectorUseProblems } from "../core/collector/use-faults.ts";
 import { chillerProblems } from "../core/demand/chiller-remarks.ts";
@@ -34,6 +35,7 @@ export const problemCatalogues: readonly {
   { title: "Collectors", problems: collectorProblems },
   { title: "Mounts of collectors", problems: mountProblems },
   { title: "Collectors in use", problems: collectorUseProblems },
+  { title: "Field pipes", problems: pipeProblems },
   { title: "Test reports of collectors", problems: testReportProblems },
   { title: "Stores", problems: storeProblems },
   { title: "Absorption chillers", problems: chillerProblems },

@@ -302,11 +302,13 @@ export function sampleLosses(): LossPanel[] {
       rowShading: 55,
       dirt: 88,
       modifier: 73,
-      optical: 474.5 + heatLoss / 9,
+      optical: 461.5 + heatLoss / 9,
       ageing: 64,
       tooWeak: 12,
       heatLoss,
       warmUp: heatLoss / 12,
+      pipes: 9,
+      pipeWarmUp: 4,
     };
     const useful = 1960 - Object.values(losses).reduce((sum, loss) => sum + loss, 0);
     return {

@@ -4,6 +4,8 @@ import type { WeatherYear } from "../weather.ts";
 import { absorbedYear, type OpticalLosses } from "./absorbed-year.ts";
 import { meanFilmState } from "./film-state.ts";
 import { perAperture } from "./per-aperture.ts";
+import { pipeBody } from "./pipe-body.ts";
+import { pipedHeat } from "./piped-heat.ts";
 import { runningPower } from "./running-power.ts";
 import { usefulHeat } from "./useful-heat.ts";
 
@@ -24,13 +26,19 @@ export interface CollectorLosses extends OpticalLosses {
   /** While running, and absorbed heat too weak to reach the temperature. */
   readonly heatLoss: number;
   readonly warmUp: number;
+  /** From the field's pipes while hot, and heat too little to bring them to their temperature. */
+  readonly pipes: number;
+  /** Heat that brings the pipes back to their temperature. */
+  readonly pipeWarmUp: number;
 }
 
 /** A collector's year at one pair of temperatures. */
 export interface CollectorLevel {
   readonly meanFluid_C: number;
+  /** At the far end of the field's pipes. */
   readonly yield_kW_per_m2: Float64Array;
   readonly useful_kWh_per_m2: number;
+  /** Hours in which useful heat arrives. */
   readonly runningHours: number;
   /** Electricity, whether or not the heat is used. */
   readonly parasitic_kW_per_m2: Float64Array;
@@ -56,7 +64,8 @@ export interface CollectorYear {
 
 /**
  * Hourly useful heat of a collector at a site, for each pair of collector temperatures: light, optics, storm,
- * heat loss at the mean fluid temperature, warm-up and days out of use (docs/methods/collector.md). It does not know whether a
+ * heat loss at the mean fluid temperature, warm-up, days out of use (docs/methods/collector.md) and the field's
+ * pipes (docs/methods/field-pipes.md). It does not know whether a
  * collector may run so hot (`canServe`), and does not spread the field's load over its length.
  *
  * @param options.filmState optical efficiency over that of a new film; the mean over the film's life if left out
@@ -69,7 +78,7 @@ export function collectorYear(
   options: { readonly filmState?: number } = {},
 ): CollectorYear {
   const collector = perAperture(given);
-  const { availability = 1 } = collector;
+  const { availability = 1, pipes } = collector;
   const light = absorbedYear(collector, climate, options.filmState ?? meanFilmState(collector));
   return {
     absorbed_W_m2: light.absorbed_W_m2,
@@ -82,19 +91,31 @@ export function collectorYear(
     levels: levels.map(({ collectorIn_C, collectorOut_C }) => {
       const meanFluid_C = (collectorIn_C + collectorOut_C) / 2;
       const heat = usefulHeat(collector, light, climate.weather, meanFluid_C);
-      const yield_kW_per_m2 =
+      const gain_kW_per_m2 =
         availability === 1 ? heat.yield_kW_per_m2 : heat.yield_kW_per_m2.map((each) => availability * each);
+      // The pipes are those of the whole field, however much of it is in use.
+      const piped =
+        pipes === undefined
+          ? null
+          : pipedHeat(gain_kW_per_m2, climate.weather.ambient_C, meanFluid_C, pipeBody(pipes, meanFluid_C));
       return {
         meanFluid_C,
-        yield_kW_per_m2,
-        useful_kWh_per_m2: availability * heat.useful_kWh_per_m2,
-        runningHours: heat.runningHours,
-        ...runningPower(collector, { ...light, yield_kW_per_m2, sunlitShare: climate.sun.sunlitShare }),
+        yield_kW_per_m2: piped?.yield_kW_per_m2 ?? gain_kW_per_m2,
+        useful_kWh_per_m2: piped?.useful_kWh_per_m2 ?? availability * heat.useful_kWh_per_m2,
+        runningHours: piped?.runningHours ?? heat.runningHours,
+        // Pumps also run in hours whose heat only warms the pipes.
+        ...runningPower(collector, {
+          ...light,
+          yield_kW_per_m2: gain_kW_per_m2,
+          sunlitShare: climate.sun.sunlitShare,
+        }),
         losses: {
           ...light.losses,
           tooWeak: availability * heat.tooWeak_kWh_per_m2,
           heatLoss: availability * heat.heatLoss_kWh_per_m2,
           warmUp: availability * heat.warmUp_kWh_per_m2,
+          pipes: piped?.pipes_kWh_per_m2 ?? 0,
+          pipeWarmUp: piped?.pipeWarmUp_kWh_per_m2 ?? 0,
         },
       };
     }),

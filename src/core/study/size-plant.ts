@@ -3,6 +3,7 @@ import type { Formulation } from "../dispatch/formulate.ts";
 import type { Plan } from "../dispatch/read-plan.ts";
 import { typicalDays } from "../dispatch/typical-days.ts";
 import { sum } from "../series.ts";
+import { pipeRemarks } from "./pipe-remarks.ts";
 import { planWithoutCollectors } from "./plan-without-collectors.ts";
 import type { PlantModel } from "./plant-model.ts";
 import { replaysOf } from "./report/replays.ts";
@@ -96,6 +97,7 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
       ...answer.remarks,
       ...year.remarks,
       ...baselineRemarks(baseline),
+      ...(conflicts.length > 0 ? [] : pipeRemarks(model, plan)),
     ],
     version: options.version,
   };

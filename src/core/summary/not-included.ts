@@ -1,4 +1,5 @@
 import type { Study } from "../study/schema/study.ts";
+import { pipesNotIncluded } from "./pipes-not-included.ts";
 import { useNotIncluded } from "./use-not-included.ts";
 
 /**
@@ -38,11 +39,7 @@ export function notIncluded(study: Study): string[] {
         "the heat that it rejects is not followed, and its water and fans count only as far as its electricity per " +
         "kWh of cold holds them.",
     ),
-    ...when(
-      collectors.length > 0,
-      "Pipes between field and factory: their heat loss, their cooling by night and the heat to warm them again, " +
-        "their price and their pumps, but for what the study puts into the collector's own figures.",
-    ),
+    ...pipesNotIncluded(collectors),
     ...when(
       collectors.length > 0,
       "Frost, stagnation, idle hours: heat or electricity that keeps collectors from freezing, and what happens to a field " +

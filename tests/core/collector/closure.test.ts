@@ -78,6 +78,17 @@ const collectors = fc
     ),
     availability: sometimes(between(0.5, 1)),
     leastIrradiance_W_m2: sometimes(between(0, 500)),
+    pipes: sometimes(
+      fc.record({
+        length_m: between(1, 5000),
+        forAperture_m2: fc.constant(5000),
+        outerDiameter_mm: between(20, 300),
+        wall_mm: between(1, 8),
+        insulation_mm: between(0, 150),
+        insulation_W_mK: between(0.02, 0.1),
+        fluid: fc.constantFrom("water" as const, "thermal-oil" as const, "air" as const),
+      }),
+    ),
     ageing_per_year: between(0, 0.2),
   })
   .map(({ record, calmer, storm, ...changes }) =>

@@ -10,6 +10,16 @@ import { smallStudy } from "../../support/small-study.ts";
 type Loose = Record<string, any>;
 type Change = (study: Loose) => void;
 
+const fieldPipes = {
+  length_m: 100,
+  forAperture_m2: 1000,
+  outerDiameter_mm: 60.3,
+  wall_mm: 2.9,
+  insulation_mm: 60,
+  insulation_W_mK: 0.045,
+  fluid: "water",
+};
+
 /** A study with two networks, a chiller with a cold store, a step-down and a batch dryer, without faults. */
 function largerStudy(): Study {
   const study = smallStudy() as Loose;
@@ -312,6 +322,21 @@ const cases: [string, Change, string[]][] = [
       s.collectors[0].soiling = { lossPerDay: 0.02, washEvery_days: 51 };
     },
     ["COLLECTOR_SOILING_LOST collectors/0/soiling/lossPerDay"],
+  ],
+  [
+    "a pipe whose walls leave no bore",
+    (s) => {
+      s.collectors[0].pipes = { ...fieldPipes, outerDiameter_mm: 20, wall_mm: 10 };
+    },
+    ["COLLECTOR_PIPE_WALL collectors/0/pipes/wall_mm"],
+  ],
+  [
+    "a fluid in the pipes that freezes at the network's temperature",
+    (s) => {
+      s.collectors[0].pipes = { ...fieldPipes, fluid: "molten-salt" };
+    },
+    // On both of its networks.
+    ["COLLECTOR_PIPE_FLUID collectors/0/pipes/fluid", "COLLECTOR_PIPE_FLUID collectors/0/pipes/fluid"],
   ],
   [
     "an outage from a day that does not exist",

@@ -81,6 +81,45 @@ describe("a report", () => {
     expectClose(annual.washingWater_m3!, (500 * 26.5) / 1000, 1e-9);
   });
 
+  it("delivers through the pipes, and says where the field is far from the size they are given for", () => {
+    const of = (forAperture_m2: number | null) => {
+      const study = smallStudy();
+      Object.assign(study.collectors[0]!, { size: { choice: "fixed", fixed: 400 } });
+      study.stores[0]!.size = { choice: "fixed", fixed: 1000 };
+      if (forAperture_m2 !== null)
+        study.collectors[0]!.pipes = {
+          length_m: forAperture_m2 / 10,
+          forAperture_m2,
+          outerDiameter_mm: 60.3,
+          wall_mm: 2.9,
+          insulation_mm: 60,
+          insulation_W_mK: 0.045,
+          fluid: "water",
+        };
+      return size(study).result;
+    };
+    const none = of(null);
+    const near = of(300);
+    const [bare, piped] = [none.collectors[0]!, near.collectors[0]!];
+    expectClose(
+      bare.useful_kWh_per_m2,
+      piped.useful_kWh_per_m2 + piped.losses.pipes + piped.losses.pipeWarmUp,
+      1e-12,
+    );
+    expect(piped.losses.pipeWarmUp).toBeGreaterThan(0);
+    const collected = ({ networks }: typeof none) => networks[0]!.solar_kWh + networks[0]!.spill_kWh;
+    expectClose(
+      collected(none) - collected(near),
+      400 * (piped.losses.pipes + piped.losses.pipeWarmUp),
+      1e-6,
+    );
+    expect(near.findings.join()).not.toContain("pipes of");
+    expect(of(900).findings.join()).toContain(
+      "The pipes of Film trough are given for 900 m² and the answer has 400 m²",
+    );
+    expect(of(150).findings.join()).toContain("are given for 150 m²");
+  });
+
   it("charges blower and drives in hours without heat, in the sizing, the report and the runs alike", () => {
     const of = (changes: Partial<Study["collectors"][number]>) => {
       const study = smallStudy();

@@ -27,6 +27,27 @@ describe("notIncluded(study)", () => {
       expect(all()).toContain(thing);
   });
 
+  it("counts pipes where every collector has them given, and then says what of them is missing", () => {
+    const study = smallStudy();
+    const pipes = {
+      length_m: 100,
+      forAperture_m2: 1000,
+      outerDiameter_mm: 60.3,
+      wall_mm: 2.9,
+      insulation_mm: 60,
+      insulation_W_mK: 0.045,
+      fluid: "water",
+    } as const;
+    study.collectors = [
+      { ...study.collectors[0]!, pipes },
+      { ...study.collectors[0]!, id: "other" },
+    ];
+    expect(all(study)).toContain("of collectors for which none are given: their heat loss");
+    study.collectors[1]!.pipes = pipes;
+    expect(all(study)).not.toContain("their heat loss");
+    expect(all(study)).toContain("Field pipes: valves, supports");
+  });
+
   it("speaks only of plant that the study has", () => {
     expect(all()).not.toContain("chillers: each chiller");
     expect(all()).not.toContain("desalination; only");

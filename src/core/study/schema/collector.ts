@@ -1,6 +1,7 @@
 import { type Static, Type } from "typebox";
 import { Id, Parts, quantity, record, Size, share, text } from "./building-blocks.ts";
 import { Outage, Soiling, Storm } from "./collector-running.ts";
+import { FieldPipes } from "./field-pipes.ts";
 import { HeatLoss } from "./heat-loss.ts";
 import { Mount } from "./mount.ts";
 import { IncidenceModifier, Optics } from "./optics.ts";
@@ -40,6 +41,7 @@ export const Collector = record("Collector", {
     }),
   ),
   highestOutlet_C: quantity("Highest outlet temperature", "°C", { least: 30, most: 650 }),
+  pipes: Type.Optional(FieldPipes),
   storm: Storm,
   outages: Type.Optional(Type.Array(Outage, { title: "Planned outages, the same every year", maxItems: 12 })),
   availability: Type.Optional(
