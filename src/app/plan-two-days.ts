@@ -1,5 +1,6 @@
 import { unlimited } from "../core/dispatch/case.ts";
 import { plantModel } from "../core/study/plant-model.ts";
+import { filmYears } from "../core/study/report/film-years.ts";
 import { newSizesOf } from "../core/study/report/new-sizes.ts";
 import { twoDayReplay } from "../core/study/report/replays.ts";
 import type { ReplayFigures, Result } from "../core/study/result.ts";
@@ -24,7 +25,8 @@ export function planTwoDays(resolved: ResolvedStudy, request: TwoDayRequest): Re
   const year = yearSolving(solvers, "interior-point").solver;
   const baseline = dispatchAt(unlimited(model.problem), nothingNew(model.problem), year, watched);
   const bound = { sizes: newSizesOf(model, result.sizes), annualCost: result.levelised.annualCost };
-  return twoDayReplay(model, bound, baseline, solvers.exact, {
+  const film = filmYears(model, bound.sizes);
+  return twoDayReplay(model, bound, { baseline, film }, solvers.exact, {
     ...watched,
     ...(onProgress === undefined ? {} : { onProgress: (doing, share) => onProgress({ doing, share }) }),
   });

@@ -1,5 +1,6 @@
 import { resolveProblems } from "../app/resolve-study.ts";
 import { collectorProblems } from "../core/collector/collector-faults.ts";
+import { filmAgeingProblems } from "../core/collector/film-ageing-faults.ts";
 import { mountProblems } from "../core/collector/mount-faults.ts";
 import { pipeProblems } from "../core/collector/pipe-faults.ts";
 import { testReportProblems } from "../core/collector/test-report-faults.ts";
@@ -36,6 +37,7 @@ export const problemCatalogues: readonly {
   { title: "Mounts of collectors", problems: mountProblems },
   { title: "Collectors in use", problems: collectorUseProblems },
   { title: "Field pipes", problems: pipeProblems },
+  { title: "Ageing of films", problems: filmAgeingProblems },
   { title: "Test reports of collectors", problems: testReportProblems },
   { title: "Stores", problems: storeProblems },
   { title: "Absorption chillers", problems: chillerProblems },

@@ -97,7 +97,7 @@ export function offerFigures(study: Study, result: Result, notes: NoteBook): Off
     {
       value: [notes.figure(money(annual.fuelCostAvoided, w), "avoided")],
       meaning: "fuel and electricity cost avoided a year",
-      assumes: prose`${overPeriod} over ${String(count)} years, not discounted. At first-year prices and the film’s mean state. New plant without any collector would avoid ${aside} of it.`,
+      assumes: prose`${overPeriod} over ${String(count)} years, not discounted. At first-year prices and the film’s mean state; over the period each year at its film’s age. New plant without any collector would avoid ${aside} of it.`,
     },
     {
       value: [notes.figure(percent(annual.solarFraction, w), "solarFraction")],

@@ -1,3 +1,4 @@
+import { monthLength_days } from "../calendar.ts";
 import { dot, hoursPerYear, sum } from "../series.ts";
 import type { Collector } from "../study/schema/collector.ts";
 import { endLoss } from "../sun/end-loss.ts";
@@ -34,6 +35,19 @@ export interface OpticalLosses {
   readonly ageing: number;
 }
 
+/** The film's state on each day: one for the whole year, or one for each month. */
+function dailyState(state: number | Float64Array): Float64Array {
+  const days = new Float64Array(365);
+  if (typeof state === "number") return days.fill(state);
+  let day = 0;
+  for (let month = 1; month <= 12; month += 1) {
+    const next = day + monthLength_days(month);
+    days.fill(state[month - 1]!, day, next);
+    day = next;
+  }
+  return days;
+}
+
 /** The light of a year down to the absorber, per m² of aperture; losses are of the whole field. */
 export interface AbsorbedYear {
   /** Of the share of the field that is in use. */
@@ -62,13 +76,13 @@ export interface AbsorbedYear {
  * ·cleanliness·Kd·η0·state where Kd is above 0; 0 while stowed and in planned outages. Diffuse: evenly bright sky and ground of
  * `groundAlbedo` (Liu & Jordan, D&B eq. 2.15.1), not shaded by rows.
  *
- * @param state optical efficiency over that of a new film, 0 to 1
+ * @param state optical efficiency over that of a new film, 0 to 1; one for the year or twelve, one a month
  * @throws ModelError OUT_OF_RANGE from ground cover or end loss
  */
 export function absorbedYear(
   collector: Collector,
   climate: { readonly latitude_deg: number; readonly sun: SunYear; readonly weather: WeatherYear },
-  state: number,
+  state: number | Float64Array,
 ): AbsorbedYear {
   const { sun, weather } = climate;
   const aimed = aim(sun, collector.mount, climate.latitude_deg, {
@@ -84,6 +98,7 @@ export function absorbedYear(
   const rows = collector.rowShading ? rowShading(sun, aimed, collector.groundCover, collector.mount) : null;
   const Kd = collector.diffuseModifier;
   const cleanliness = dailyCleanliness(collector);
+  const states = dailyState(state);
   const out = outageDays(collector.outages);
   const { availability = 1 } = collector;
 
@@ -139,7 +154,7 @@ export function absorbedYear(
     const modified = (lit * K + diffuse * Kd) * clean;
     if (receiverBeam_W_m2 !== null) receiverBeam_W_m2[i] = lit * K * clean;
     const converted = modified * eta0;
-    const absorbed = converted * state;
+    const absorbed = converted * states[day]!;
     endLost += beam - ended;
     rowLost += ended - lit;
     dirt += lit + diffuse - reaching;

@@ -1,6 +1,7 @@
 import type { Problem } from "../problem.ts";
 import type { Collector } from "../study/schema/collector.ts";
 import { rimConcentration, secondLawConcentration } from "./concentration-limit.ts";
+import { filmAgeingFaults } from "./film-ageing-faults.ts";
 import { mountFaults } from "./mount-faults.ts";
 import { testReportFaults } from "./test-report-faults.ts";
 import { useFaults } from "./use-faults.ts";
@@ -29,14 +30,23 @@ export function collectorFaults(collector: Collector, path: string): Problem[] {
       `No part is called "${collector.filmPart}"; the parts are: ${names}.`,
     );
   }
-  if (film !== undefined && !(collector.ageing_per_year * film.life_years < 1)) {
-    fault(
-      "COLLECTOR_AGEING_LOST",
-      "ageing_per_year",
-      `Ageing of ${collector.ageing_per_year} a year over a film life of ${film.life_years} years leaves no light; ` +
-        "their product must stay below 1.",
-    );
+  if (film !== undefined) {
+    const { transmittanceLost_per_year = 0, reflectanceLost_per_year = 0 } = collector.filmAgeing ?? {};
+    for (const [field, lost_per_year] of [
+      ["ageing_per_year", collector.ageing_per_year],
+      ["filmAgeing/transmittanceLost_per_year", transmittanceLost_per_year],
+      ["filmAgeing/reflectanceLost_per_year", reflectanceLost_per_year],
+    ] as const) {
+      if (lost_per_year * film.life_years < 1) continue;
+      fault(
+        "COLLECTOR_AGEING_LOST",
+        field,
+        `Ageing of ${lost_per_year} a year over a film life of ${film.life_years} years leaves no light; ` +
+          "their product must stay below 1.",
+      );
+    }
   }
+  problems.push(...filmAgeingFaults(collector, film?.life_years, path));
   problems.push(
     ...concentrationFaults(collector, path),
     ...mountFaults(collector, path),

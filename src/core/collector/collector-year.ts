@@ -68,14 +68,14 @@ export interface CollectorYear {
  * pipes (docs/methods/field-pipes.md). It does not know whether a
  * collector may run so hot (`canServe`), and does not spread the field's load over its length.
  *
- * @param options.filmState optical efficiency over that of a new film; the mean over the film's life if left out
+ * @param options.filmState optical efficiency over that of a new film, one for the year or one for each month; the mean over the film's life if left out
  * @returns arrays of 8760 hours, new
  */
 export function collectorYear(
   given: Collector,
   climate: CollectorClimate,
   levels: readonly { readonly collectorIn_C: number; readonly collectorOut_C: number }[],
-  options: { readonly filmState?: number } = {},
+  options: { readonly filmState?: number | Float64Array } = {},
 ): CollectorYear {
   const collector = perAperture(given);
   const { availability = 1, pipes } = collector;

@@ -9,8 +9,8 @@ export interface AvoidedStream {
   readonly amount_per_year: number;
   /** Real price rise, 1/a; the first year's flow is not grown. */
   readonly growth: number;
-  /** Year's amount relative to `amount_per_year`, e.g. as the film ages; 1 each year where left out. */
-  readonly factorByYear?: readonly number[];
+  /** Added to `amount_per_year` in each year, in the first year's prices, e.g. as the film ages; 0 where left out. */
+  readonly changeByYear?: readonly number[];
 }
 
 export interface CashFlowInput {
@@ -39,9 +39,9 @@ export interface CashFlowInput {
 export function cashFlow(input: CashFlowInput): CashFlowYear[] {
   const { bought, years, rate, avoided } = input;
   if (!(Number.isInteger(years) && years >= 1)) throw new ModelError("OUT_OF_RANGE", `${years} years`);
-  for (const { factorByYear } of avoided) {
-    if (factorByYear !== undefined && factorByYear.length !== years)
-      throw new ModelError("SERIES_LENGTH", `${factorByYear.length} yearly factors for ${years} years`);
+  for (const { changeByYear } of avoided) {
+    if (changeByYear !== undefined && changeByYear.length !== years)
+      throw new ModelError("SERIES_LENGTH", `${changeByYear.length} yearly changes for ${years} years`);
   }
 
   const replacements = new Float64Array(years + 1);
@@ -86,7 +86,8 @@ export function cashFlow(input: CashFlowInput): CashFlowYear[] {
   return rows;
 }
 
-function amountIn(year: number, stream: AvoidedStream): number {
-  const factor = stream.factorByYear?.[year - 1] ?? 1;
-  return stream.amount_per_year * factor * (1 + stream.growth) ** (year - 1);
+/** What a stream avoids in a year, from 1. */
+export function amountIn(year: number, stream: AvoidedStream): number {
+  const change = stream.changeByYear?.[year - 1] ?? 0;
+  return (stream.amount_per_year + change) * (1 + stream.growth) ** (year - 1);
 }

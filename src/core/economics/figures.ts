@@ -10,10 +10,15 @@ export interface Figure {
   readonly remark: string;
 }
 
-/** What a cash flow (of cashFlow()) comes to at a real discount rate. Never NaN. */
+/**
+ * What a cash flow (of cashFlow()) comes to at a real discount rate. Never NaN.
+ *
+ * @param usualYear_avoided what a year avoids at first-year prices and the film's mean state, for the simple pay-back
+ */
 export function moneyFigures(
   flow: readonly CashFlowYear[],
   rate: number,
+  usualYear_avoided = flow[1].avoided,
 ): Pick<
   MoneyFigures,
   | "initialCapital"
@@ -24,7 +29,7 @@ export function moneyFigures(
   | "remarks"
   | "cashFlow"
 > {
-  const simple = simplePayback(flow);
+  const simple = simplePayback(flow, usualYear_avoided);
   const discounted = discountedPayback(flow, rate);
   const irr = internalRate(flow.map(({ net }) => net));
   const remarks = [simple, discounted, irr].map(({ remark }) => remark).filter((remark) => remark !== "");

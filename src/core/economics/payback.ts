@@ -4,16 +4,16 @@ import type { Figure } from "./figures.ts";
 const nothingBought = "There is no pay-back time: nothing new is bought.";
 
 /**
- * Initial capital / first-year net saving, years. Net is what the first year avoids, less upkeep and
+ * Initial capital / first-year net saving, years. Net is what the first year avoids, at the film's mean state, less upkeep and
  * less the mean yearly replacements over the period, so that a film changed every other year counts
  * in every year. The residual and price rises do not count.
  */
-export function simplePayback(flow: readonly CashFlowYear[]): Figure {
+export function simplePayback(flow: readonly CashFlowYear[], usualYear_avoided = flow[1].avoided): Figure {
   const capital = flow[0].capital;
   if (!(capital > 0)) return { value: null, remark: nothingBought };
   const years = flow.length - 1;
   const replaced = flow.reduce((sum, { replacements }) => sum + replacements, 0) / years;
-  const saving = flow[1].avoided - flow[1].upkeep - replaced;
+  const saving = usualYear_avoided - flow[1].upkeep - replaced;
   const payback_years = capital / saving;
   if (!(saving > 0) || !Number.isFinite(payback_years))
     return {

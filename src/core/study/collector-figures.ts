@@ -27,8 +27,18 @@ export interface CollectorFigures {
   readonly stagnation_C: number | null;
   /** kWh per m² of aperture and year, in the order of the chain. */
   readonly losses: CollectorLosses;
+  /** Useful heat in each year of the period, the film at its age; null where nothing is built or ages. */
+  readonly useful_kWh_per_m2_byYear?: readonly number[] | null;
+  /** Null where nothing is built or no named film ages. */
+  readonly filmLives?: FilmLives | null;
   /** What small improvements would be worth, dearest first; null where nothing is built or the hours have no price. */
   readonly improvements: readonly CollectorImprovement[] | null;
+}
+
+/** Useful heat with films of other lives, per m² of aperture and year, at the film's mean state over each life. */
+export interface FilmLives {
+  readonly life_years: readonly number[];
+  readonly useful_kWh_per_m2: readonly number[];
 }
 
 /** One property of a collector a step better, and what that is worth at the plant's own prices. */

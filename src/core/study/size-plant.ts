@@ -6,6 +6,7 @@ import { sum } from "../series.ts";
 import { pipeRemarks } from "./pipe-remarks.ts";
 import { planWithoutCollectors } from "./plan-without-collectors.ts";
 import type { PlantModel } from "./plant-model.ts";
+import { filmYears } from "./report/film-years.ts";
 import { replaysOf } from "./report/replays.ts";
 import { type Findings, resultOf } from "./report/result-of.ts";
 import type { Result } from "./result.ts";
@@ -72,11 +73,14 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
 
   const { plan, proof, duals, conflicts, typicalDays: figures, formulation } = answer;
   const controllers = options.replays ?? (options.method === "full-year" ? "both" : "simple");
+  watch.progress("The film's years: the simple controller", 0.935);
+  const film = controllers === "none" ? null : filmYears(model, plan.sizes);
   const replay =
     controllers === "none"
       ? null
       : replaysOf(model, plan, baseline, {
           planner: controllers === "both" ? options.solvers.exact : null,
+          film,
           onProgress: (doing, share) => watch.progress(doing, 0.94 + 0.04 * share),
           ...(options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop }),
         });
@@ -90,6 +94,7 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
     conflicts,
     proof,
     replay,
+    film,
     typicalDays: figures,
     remarks: [
       ...options.remarks,

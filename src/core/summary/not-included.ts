@@ -1,3 +1,4 @@
+import { ages } from "../collector/film-state.ts";
 import type { Study } from "../study/schema/study.ts";
 import { pipesNotIncluded } from "./pipes-not-included.ts";
 import { useNotIncluded } from "./use-not-included.ts";
@@ -47,9 +48,9 @@ export function notIncluded(study: Study): string[] {
     ),
     ...useNotIncluded(collectors),
     ...when(
-      collectors.some((collector) => collector.ageing_per_year > 0),
-      "Ageing from year to year: every year of the money figures has the film's mean state, not its own age, and " +
-        "nothing but the film ages.",
+      collectors.some(ages),
+      "Ageing of anything but the film, and films that fail or tear before their time; sizes and the year's figures have " +
+        "the film's mean state, the money figures each year at its own age.",
     ),
     ...when(
       collectors.some((collector) => collector.storm.stowWind_m_s > 0),

@@ -21,7 +21,7 @@ import type { ResolvedLoad } from "../../core/demand/resolved-load.ts";
 import type { AreaCurve, Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import type { TableView } from "../../present/table-view.ts";
-import { concentrationCharts, lossCharts } from "./collector-charts.ts";
+import { concentrationCharts, filmLifeCharts, lossCharts } from "./collector-charts.ts";
 
 /** A chart ready for the page. */
 export interface ChartView {
@@ -39,6 +39,7 @@ export interface DocumentCharts {
   /** By collector id. */
   readonly collectors: Readonly<Record<string, readonly ChartView[]>>;
   readonly losses: readonly ChartView[];
+  readonly filmLives: readonly ChartView[];
   readonly year: readonly ChartView[];
   readonly curve: readonly ChartView[];
   readonly prices: readonly ChartView[];
@@ -72,6 +73,7 @@ export function documentCharts(
       study.collectors.map((collector) => [collector.id, concentrationCharts(study, collector, show)]),
     ),
     losses: result === null ? [] : lossCharts(study, result, show),
+    filmLives: result === null ? [] : filmLifeCharts(study, result, show),
     year: sized === null || resolved === null || !solved ? [] : yearCharts(sized, resolved, show),
     curve: curve === null ? [] : [curveChart(study, curve)],
     prices: sized === null || !solved ? [] : priceCharts(study, sized, show),

@@ -108,7 +108,7 @@ describe("cashFlow(input)", () => {
   });
 
   it("follows a yearly factor, as of a film that ages", () => {
-    const avoided = [{ amount_per_year: 100, growth: 0, factorByYear: [1.05, 0.95, 1.05] }];
+    const avoided = [{ amount_per_year: 100, growth: 0, changeByYear: [5, -5, 5] }];
     const flow = cashFlow({ bought: [], years: 3, rate: 0, avoided });
     expect(flow.map((row) => row.avoided)).toEqual([0, 105, 95, 105]);
     expect(() => cashFlow({ bought: [], years: 4, rate: 0, avoided })).toThrow("SERIES_LENGTH");

@@ -22,6 +22,7 @@ describe("replays of a study", () => {
     const told: string[] = [];
     const { simple, twoDay } = replaysOf(model, bound, baseline, {
       planner: highs,
+      film: null,
       onProgress: (doing) => told.push(doing),
     });
     const annual = annualOf(model, bound, baseline);
@@ -47,7 +48,7 @@ describe("replays of a study", () => {
     const model = plantOf(study);
     const baseline = boundPlan(model.problem, someSizes(model.problem, 0), highs).plan;
     const bound = boundPlan(model.problem, someSizes(model.problem, 1), highs).plan;
-    const { simple } = replaysOf(model, bound, baseline, { planner: null });
+    const { simple } = replaysOf(model, bound, baseline, { planner: null, film: null });
     const { annual, money, networks, months, levelised } = simple;
     const total = (values: readonly number[]) => values.reduce((all, value) => all + value, 0);
     expectClose(total(networks.map(({ backup_kWh }) => backup_kWh)), annual.backup_kWh, 1e-9);
@@ -58,7 +59,7 @@ describe("replays of a study", () => {
     expectClose(money.cashFlow[1]!.avoided, annual.fuelCostAvoided, 1e-9);
     const rate = study.money.realDiscountRate;
     expectClose(total(money.cashFlow.map(({ net, year }) => net / (1 + rate) ** year)), money.npv, 1e-9);
-    const ideal = moneyOf(model, bound, baseline);
+    const ideal = moneyOf(model, bound, baseline, null);
     expect(money.initialCapital).toBe(ideal.initialCapital);
     expect(money.npv).toBeLessThan(ideal.npv);
   });
@@ -71,11 +72,11 @@ describe("replays of a study", () => {
     expect(model.rules.backupLeastShare).toEqual([0.3]);
     const baseline = boundPlan(model.problem, someSizes(model.problem, 0), highs).plan;
     const bound = boundPlan(model.problem, someSizes(model.problem, 1), highs).plan;
-    const { simple, twoDay } = replaysOf(model, bound, baseline, { planner: null });
+    const { simple, twoDay } = replaysOf(model, bound, baseline, { planner: null, film: null });
     expect(twoDay).toBeNull();
     // The boiler gives 300 kW or more where less is missing; 500 kW are drawn, so the sun gives way.
     expect(simple.wasted_kWh).toBe(0);
-    const { simple: free } = replaysOf(plantOf(smallStudy()), bound, baseline, { planner: null });
+    const { simple: free } = replaysOf(plantOf(smallStudy()), bound, baseline, { planner: null, film: null });
     expect(simple.annual.spilled_kWh).toBeGreaterThan(free.annual.spilled_kWh);
     expect(simple.gap_per_year).toBeGreaterThan(0);
   });

@@ -1,3 +1,4 @@
+import { ages } from "../../collector/film-state.ts";
 import { canServe, collectorLevel } from "../../collector/network-levels.ts";
 import type { Problem } from "../../problem.ts";
 import type { Study } from "../schema/study.ts";
@@ -89,7 +90,7 @@ function collectorRemarks(study: Study): Problem[] {
           `The optics of "${collector.id}" concentrate ${optics.concentration} times and its heat loss counts ${heatLoss.concentration} times; one receiver has one concentration.`,
         ),
       );
-    if (collector.ageing_per_year > 0 && collector.filmPart === undefined)
+    if (ages(collector) && collector.filmPart === undefined)
       found.push(
         fault(
           "REMARK_AGEING",

@@ -5,6 +5,8 @@ import { largest, sum } from "../../series.ts";
 import { spilledShare } from "../collector-figures.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { CollectorFigures } from "../result.ts";
+import { filmLives } from "./film-lives.ts";
+import type { FilmYears } from "./film-years.ts";
 import { collectedWorth_per_kWh, improvementWorth } from "./improvement-worth.ts";
 import type { Duals } from "./unit-worth.ts";
 
@@ -17,7 +19,11 @@ const standstillBeam_W_m2 = 1000;
  * Where a square metre's light goes in a year, for every collector on every network that it may serve and is
  * hot enough for. What a network spills is shared by its fields in proportion to what they could give.
  */
-export function collectorFigures(model: PlantModel, plan: Plan, duals: Duals | null): CollectorFigures[] {
+export function collectorFigures(
+  model: PlantModel,
+  plan: Plan,
+  { duals, film }: { readonly duals: Duals | null; readonly film: FilmYears | null },
+): CollectorFigures[] {
   const worth_per_kWh = collectedWorth_per_kWh(model, duals);
   const area_m2 = fieldAreas_m2(model, plan);
   const hottest_C = largest(model.weather.ambient_C);
@@ -46,6 +52,8 @@ export function collectorFigures(model: PlantModel, plan: Plan, duals: Duals | n
       stowedHours: year.stowedHours,
       stagnation_C: collectorStagnation_C(collector, standstillBeam_W_m2, hottest_C),
       losses,
+      useful_kWh_per_m2_byYear: film?.useful_kWh_per_m2[f] ?? null,
+      filmLives: area_m2[f] > leastField_m2 ? filmLives(model, match) : null,
       improvements:
         area_m2[f] > leastField_m2 && worth_per_kWh !== null
           ? improvementWorth(model, match, worth_per_kWh[model.study.networks.indexOf(network)])

@@ -1,7 +1,7 @@
 import type { NewSizes } from "../../dispatch/case.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import { levelisationFactor } from "../../economics/annuity.ts";
-import { cashFlow } from "../../economics/cash-flow.ts";
+import { type AvoidedStream, amountIn, cashFlow } from "../../economics/cash-flow.ts";
 import { moneyFigures } from "../../economics/figures.ts";
 import { annualCostOf, type PartQuantity, partLine } from "../../economics/part-cost.ts";
 import { dot, mean } from "../../series.ts";
@@ -9,6 +9,7 @@ import type { PlantModel } from "../plant-model.ts";
 import type { Levelised, MoneyFigures } from "../result.ts";
 import type { Part } from "../schema/study.ts";
 import { costsOf, electricityOf, total } from "./costs.ts";
+import type { FilmYears } from "./film-years.ts";
 
 interface Bought {
   readonly item: string;
@@ -72,8 +73,17 @@ function boughtPlant({ study, problem, fields }: PlantModel, sizes: NewSizes): B
 const partsOf = (bought: readonly Bought[]): PartQuantity[] =>
   bought.flatMap(({ parts, quantity }) => parts.map((part) => ({ part, quantity })));
 
-/** Cash flow of the new plant against today's, and what follows from it. */
-export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan): MoneyFigures {
+/** A stream that is less by what a year costs more. */
+function lessBy(more: readonly number[] | undefined): { changeByYear?: number[] } {
+  return more === undefined ? {} : { changeByYear: more.map((cost) => -cost) };
+}
+
+/**
+ * Cash flow of the new plant against today's, and what follows from it.
+ *
+ * @param film what each year's films change; null for the film's mean state in every year
+ */
+export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan, film: FilmYears | null): MoneyFigures {
   const { study, prices } = model;
   const { years, realDiscountRate } = study.money;
   const bought = boughtPlant(model, plan.sizes);
@@ -85,13 +95,16 @@ export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan): MoneyFig
         dot(baseline.backup_kW[i], backup.firstYear_per_kWh) -
         dot(plan.backup_kW[i], backup.firstYear_per_kWh),
       growth: backup.escalation_per_year,
+      ...lessBy(film?.fuelCost[i]),
     })),
     {
       amount_per_year: now.electricityCost - then.electricityCost,
       growth: study.electricity.escalation_per_year,
+      ...lessBy(film?.electricityCost),
     },
   ];
   const carbon = {
+    ...lessBy(film?.co2_kg.map((co2_kg) => co2_kg * prices.firstYearCarbon_per_kg)),
     amount_per_year: (now.co2_kg - then.co2_kg) * prices.firstYearCarbon_per_kg,
     growth: study.money.carbonEscalation_per_year,
   };
@@ -101,17 +114,15 @@ export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan): MoneyFig
     rate: realDiscountRate,
     avoided: [...avoided, carbon],
   });
-  const overPeriod = (growth: number) => {
+  const overPeriod = (stream: AvoidedStream) => {
     let sum = 0;
-    for (let year = 0; year < years; year += 1) sum += (1 + growth) ** year;
+    for (let year = 1; year <= years; year += 1) sum += amountIn(year, stream);
     return sum;
   };
+  const usualYear = [...avoided, carbon].reduce((all, stream) => all + stream.amount_per_year, 0);
   return {
-    ...moneyFigures(flow, realDiscountRate),
-    fuelCostAvoidedOverPeriod: avoided.reduce(
-      (all, stream) => all + stream.amount_per_year * overPeriod(stream.growth),
-      0,
-    ),
+    ...moneyFigures(flow, realDiscountRate, usualYear),
+    fuelCostAvoidedOverPeriod: avoided.reduce((all, stream) => all + overPeriod(stream), 0),
     parts: bought.flatMap(({ item, unit, quantity, parts }) =>
       parts.map((part) => partLine({ item, unit, part, quantity }, realDiscountRate)),
     ),

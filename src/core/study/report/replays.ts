@@ -7,6 +7,7 @@ import { replayTwoDay } from "../../replay/replay-two-day.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { ReplayFigures, Replays } from "../result.ts";
 import { annualOf } from "./annual.ts";
+import type { FilmYears } from "./film-years.ts";
 import { levelisedOf, moneyOf } from "./money.ts";
 import { monthFigures } from "./months.ts";
 import { networkYears } from "./networks.ts";
@@ -19,6 +20,7 @@ export interface ReplayWatch {
 export interface ReplaysOptions extends ReplayWatch {
   /** Of the small programs of the two-day plan; null: the simple controller alone. */
   readonly planner: LpSolver | null;
+  readonly film: FilmYears | null;
 }
 
 /** The plan with perfect foresight, as far as a replay is compared with it. */
@@ -28,6 +30,12 @@ export interface Bound {
   readonly annualCost: number;
 }
 
+/** Today's plant, and the years of the film, that a replay's money is told against. */
+export interface Against {
+  readonly baseline: Plan;
+  readonly film: FilmYears | null;
+}
+
 /**
  * The same plant and year run by controllers without foresight (docs/methods/replay.md), each against
  * the same baseline as the plan with perfect foresight.
@@ -35,24 +43,27 @@ export interface Bound {
  * @throws StoppedError
  */
 export function replaysOf(model: PlantModel, plan: Plan, baseline: Plan, options: ReplaysOptions): Replays {
-  const { planner, onProgress } = options;
+  const { planner, film, onProgress } = options;
   const bound = { sizes: plan.sizes, annualCost: levelisedOf(model, plan, baseline).annualCost };
   onProgress?.("Replay without foresight: the simple controller", 0);
   const simple = figuresOf(
     model,
     replaySimple(model.problem, bound.sizes, model.rules),
     bound,
-    baseline,
+    { baseline, film },
     "The simple controller",
   );
-  return { simple, twoDay: planner === null ? null : twoDayReplay(model, bound, baseline, planner, options) };
+  return {
+    simple,
+    twoDay: planner === null ? null : twoDayReplay(model, bound, { baseline, film }, planner, options),
+  };
 }
 
 /** The plant run by plans two days ahead, 365 small programs. @throws StoppedError */
 export function twoDayReplay(
   model: PlantModel,
   bound: Bound,
-  baseline: Plan,
+  against: Against,
   planner: LpSolver,
   { onProgress, shouldStop }: ReplayWatch = {},
 ): ReplayFigures {
@@ -62,14 +73,14 @@ export function twoDayReplay(
     onProgress: (share) => onProgress?.(`Replay by two-day plans: day ${Math.round(365 * share) + 1}`, share),
     ...(shouldStop === undefined ? {} : { shouldStop }),
   });
-  return figuresOf(model, plan, bound, baseline, "The controller that plans two days ahead");
+  return figuresOf(model, plan, bound, against, "The controller that plans two days ahead");
 }
 
 function figuresOf(
   model: PlantModel,
   plan: ReplayPlan,
   bound: Bound,
-  baseline: Plan,
+  { baseline, film }: Against,
   who: string,
 ): ReplayFigures {
   const annual = annualOf(model, plan, baseline);
@@ -103,7 +114,7 @@ function figuresOf(
     networks: networkYears(model, plan),
     months: monthFigures(plan),
     levelised,
-    money: moneyOf(model, plan, baseline),
+    money: moneyOf(model, plan, baseline, film),
     annualCost,
     gap_per_year,
     unmetCost: totals.unmetCost,

@@ -4,6 +4,7 @@ import type { Conflict, Proof, Replays, Result, TypicalDaysFigures } from "../re
 import { annualOf } from "./annual.ts";
 import { collectorFigures } from "./collector-years.ts";
 import { costsOf } from "./costs.ts";
+import type { FilmYears } from "./film-years.ts";
 import { limitFigures } from "./limits.ts";
 import { loadYears } from "./loads.ts";
 import { matchRows } from "./match-rows.ts";
@@ -23,6 +24,8 @@ export interface Findings {
   readonly conflicts: readonly Conflict[];
   readonly proof: Proof;
   readonly replay: Replays | null;
+  /** The years of the period with the film at its age; null where nothing ages or no replay was asked for. */
+  readonly film: FilmYears | null;
   readonly typicalDays: TypicalDaysFigures | null;
   readonly remarks: readonly string[];
   readonly version: string;
@@ -45,9 +48,12 @@ export function resultOf(model: PlantModel, findings: Findings): Result {
     networks: networkYears(model, plan),
     loads: loadYears(model),
     match: matchRows(model),
-    collectors: collectorFigures(model, plan, conflicts.length > 0 ? null : findings.duals),
+    collectors: collectorFigures(model, plan, {
+      duals: conflicts.length > 0 ? null : findings.duals,
+      film: findings.film,
+    }),
     levelised: levelisedOf(model, plan, baseline),
-    money: moneyOf(model, plan, baseline),
+    money: moneyOf(model, plan, baseline, findings.film),
     limits: limitFigures(model, plan, findings.duals),
     months: monthFigures(plan),
     marginal: plan.hours.networks.flatMap(({ id, marginal_per_kWh }) => {

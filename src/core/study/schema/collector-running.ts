@@ -20,6 +20,34 @@ export const Storm = record("Storm", {
 });
 export type Storm = Static<typeof Storm>;
 
+const lostPerYear = (title: string, description: string) =>
+  Type.Optional(quantity(title, "1/a, share of what it was new", { least: 0, most: 0.5, description }));
+
+export const FilmAgeing = record(
+  "Ageing of the film",
+  {
+    transmittanceLost_per_year: lostPerYear(
+      "Transmittance lost per year of film age",
+      "By yellowing, haze and scratches; counts for each passage through the cover film.",
+    ),
+    reflectanceLost_per_year: lostPerYear(
+      "Reflectance lost per year of film age",
+      "By corrosion of the metal layer and scratches.",
+    ),
+    changeMonth: Type.Optional(
+      Type.Integer({
+        title: "Month in which the film is changed",
+        minimum: 1,
+        maximum: 12,
+        description:
+          "At its start, in the year in which a film's life ends; if left out, the day on which it ends.",
+      }),
+    ),
+  },
+  "Beside the optical efficiency lost per year of film age, which counts as well.",
+);
+export type FilmAgeing = Static<typeof FilmAgeing>;
+
 export const Soiling = record(
   "Soiling and washing",
   {

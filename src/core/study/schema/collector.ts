@@ -1,6 +1,6 @@
 import { type Static, Type } from "typebox";
 import { Id, Parts, quantity, record, Size, share, text } from "./building-blocks.ts";
-import { Outage, Soiling, Storm } from "./collector-running.ts";
+import { FilmAgeing, Outage, Soiling, Storm } from "./collector-running.ts";
 import { FieldPipes } from "./field-pipes.ts";
 import { HeatLoss } from "./heat-loss.ts";
 import { Mount } from "./mount.ts";
@@ -52,6 +52,7 @@ export const Collector = record("Collector", {
     }),
   ),
   ageing_per_year: quantity("Optical efficiency lost per year of film age", "1/a", { least: 0, most: 0.5 }),
+  filmAgeing: Type.Optional(FilmAgeing),
   parasitic_W_m2: quantity("Electric power while running", "W/m² of aperture", {
     least: 0,
     most: 100,
