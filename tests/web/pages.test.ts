@@ -141,7 +141,11 @@ describe("the document", () => {
     const section = /<section id="losses".*?<\/section>/s.exec(body)![0];
     const { collectors } = (await store.read(id))!.study;
     for (const { name } of collectors) expect(section).toContain(`Where does the light on ${name} go?`);
-    expect(section.match(/class="chart chart-wide"/g)).toHaveLength(collectors.length);
+    const lives = collectors.filter(({ filmPart }) => filmPart !== undefined);
+    expect(lives.length).toBeGreaterThan(0);
+    for (const { name } of lives)
+      expect(section).toContain(`After how many years does changing the film of ${name} pay?`);
+    expect(section.match(/class="chart chart-wide"/g)).toHaveLength(collectors.length + lives.length);
     expect(section).toContain("lost: warming up");
     expect(section).toMatch(/Caution: where the sun shines and no fluid takes the heat away/);
     const none = { ...answer, result: { ...answer.result, collectors: [] } };
