@@ -55,6 +55,13 @@ describe("faults of a mount", () => {
     expect(codes(perfect({ ...wrong, mostTilt_deg: 50 }))).toEqual([]);
   });
 
+  it("names round apertures that would overlap, where they shade each other", () => {
+    const cover = ["COLLECTOR_ROUND_COVER", "collectors/0/groundCover"];
+    expect(codes(ofRecord("inflated-film-dish", { groundCover: 0.79 }))).toEqual([cover]);
+    expect(codes(ofRecord("inflated-film-dish", { groundCover: 0.785 }))).toEqual([]);
+    expect(codes(ofRecord("inflated-film-dish", { groundCover: 0.79, rowShading: false }))).toEqual([]);
+  });
+
   it("names backtracking of a concentrator", () => {
     const back = ["COLLECTOR_BACKTRACKING", "collectors/0/mount/backtracking"];
     const mount = axis({ backtracking: true });

@@ -52,7 +52,9 @@ export const inflatedFilmDish: CollectorRecord = {
     modifier: toReplace("none needed, a dish on two axes meets the beam head on."),
     diffuseModifier: toReplace("a concentrator of this kind uses beam only."),
     groundCover: toReplace("dishes spaced so that they seldom shade each other."),
-    rowShading: toReplace("shading taken from the ground cover, the least that any layout can have."),
+    rowShading: toReplace(
+      "dishes on a square grid shade each other when the sun is low; taken from the ground cover.",
+    ),
     cleanliness: toReplace("mean over the washing interval, measured on site."),
     heatLoss: toReplace(
       "loss of an open cavity of about 1 % of the aperture at 300 to 400 °C, and its heat capacity; replace by a test.",

@@ -27,7 +27,10 @@ export const Collector = record("Collector", {
     }),
   ),
   groundCover: quantity("Aperture per m² of land", "m²/m²", { above: 0, most: 1 }),
-  rowShading: Type.Boolean({ title: "Rows shade each other", description: "Taken from the ground cover." }),
+  rowShading: Type.Boolean({
+    title: "Rows shade each other",
+    description: "Taken from the ground cover; on two axes as round apertures on a square grid.",
+  }),
   cleanliness: share("Cleanliness", "The mean of the year; with soiling, that just after washing."),
   soiling: Type.Optional(Soiling),
   heatLoss: HeatLoss,
