@@ -12,6 +12,7 @@ import { found, type Outcome, type Problem, refused } from "../core/problem.ts";
 import { constantYear, hoursPerYear } from "../core/series.ts";
 import { checkStore } from "../core/storage/store-capacity.ts";
 import { checkStudy, studyRemarks } from "../core/study/check-study.ts";
+import { frostRemarks } from "../core/study/checks/frost-remarks.ts";
 import { backupLimitFaults, coldStoreLimitFaults } from "../core/study/checks/plant.ts";
 import type { Load, Profile, Study } from "../core/study/schema/study.ts";
 import type { DemandQuantity, Question } from "../formats/demand/account.ts";
@@ -55,7 +56,7 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
           ...(study.weather.format === undefined ? {} : { format: study.weather.format }),
         });
   if (weather !== null) {
-    if (weather.ok) findings.push(...weather.findings);
+    if (weather.ok) findings.push(...weather.findings, ...frostRemarks(study, weather.value));
     else faults.push(...weather.problems);
   }
 

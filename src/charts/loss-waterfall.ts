@@ -19,6 +19,7 @@ export const lossNames = {
   tooWeak: "too weak to start",
   heatLoss: "heat loss",
   warmUp: "warming up",
+  frost: "filling after frost",
   pipes: "loss of the pipes",
   pipeWarmUp: "warming the pipes",
 } as const;
@@ -134,7 +135,7 @@ function fitting(longest: number, width: number, gap: number): number {
 const lightOf = (chain: LossChain) => chain.beam_kWh_per_m2 + chain.diffuse_kWh_per_m2;
 const keys = Object.keys(lossNames) as LossName[];
 /** Losses that most studies do not ask for; the table tells them where there are any. */
-const seldom: ReadonlySet<LossName> = new Set(["outage", "tooWeak", "pipes", "pipeWarmUp"]);
+const seldom: ReadonlySet<LossName> = new Set(["outage", "tooWeak", "frost", "pipes", "pipeWarmUp"]);
 const lostTo = ({ losses }: LossChain, key: LossName) => losses[key] ?? 0;
 
 function stepsOf(panels: readonly LossPanel[]): Step[] {

@@ -1,6 +1,7 @@
 import { resolveProblems } from "../app/resolve-study.ts";
 import { collectorProblems } from "../core/collector/collector-faults.ts";
 import { filmAgeingProblems } from "../core/collector/film-ageing-faults.ts";
+import { frostProblems } from "../core/collector/frost-faults.ts";
 import { mountProblems } from "../core/collector/mount-faults.ts";
 import { pipeProblems } from "../core/collector/pipe-faults.ts";
 import { testReportProblems } from "../core/collector/test-report-faults.ts";
@@ -10,6 +11,7 @@ import { loadProblems } from "../core/demand/loads/check-load.ts";
 import { fuelProblems } from "../core/economics/fuel-terms.ts";
 import { errorCodes } from "../core/errors.ts";
 import { storeProblems } from "../core/storage/store-capacity.ts";
+import { frostRemarkCodes } from "../core/study/checks/frost-remarks.ts";
 import { futureProblems } from "../core/study/checks/futures.ts";
 import { studyProblems, studyRemarkCodes } from "../core/study/checks/study-problems.ts";
 import { demandProblems } from "../formats/demand/demand-problems.ts";
@@ -38,6 +40,8 @@ export const problemCatalogues: readonly {
   { title: "Collectors in use", problems: collectorUseProblems },
   { title: "Field pipes", problems: pipeProblems },
   { title: "Ageing of films", problems: filmAgeingProblems },
+  { title: "Frost protection", problems: frostProblems },
+  { title: "Remarks on frost", problems: frostRemarkCodes },
   { title: "Test reports of collectors", problems: testReportProblems },
   { title: "Stores", problems: storeProblems },
   { title: "Absorption chillers", problems: chillerProblems },

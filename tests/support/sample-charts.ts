@@ -307,7 +307,8 @@ export function sampleLosses(): LossPanel[] {
       tooWeak: 12,
       heatLoss,
       warmUp: heatLoss / 12,
-      pipes: 9,
+      frost: 1,
+      pipes: 8,
       pipeWarmUp: 4,
     };
     const useful = 1960 - Object.values(losses).reduce((sum, loss) => sum + loss, 0);

@@ -93,6 +93,28 @@ export function systemWords(study: Study, result: Result, notes: NoteBook): Pros
   );
   const water_m3 = result.annual.washingWater_m3 ?? 0;
   const takes = water_m3 > 0 ? `; that takes ${volume(water_m3, w)} of water a year` : "";
+  const pipes = built.flatMap(({ name, pipes: given }) =>
+    given === undefined
+      ? []
+      : [
+          `${inSentence(name)} ${number(given.length_m)} m each way for ${area(given.forAperture_m2, w)}, ${number(given.outerDiameter_mm)} mm wide in ${number(given.insulation_mm)} mm of insulation`,
+        ],
+  );
+  if (pipes.length > 0) paragraphs.push(prose`Field pipes: ${pipes.join("; ")}.`);
+  const guarded = built.flatMap(({ id, name, frost }) => {
+    if (frost === undefined) return [];
+    if (frost.by === "drain")
+      return [`${inSentence(name)} is drained before it is colder than ${number(frost.keepAbove_C)} °C`];
+    const heating_kWh = (result.collectors ?? []).reduce((all, year) => {
+      const size = sizes.collectors.find((one) => one.id === year.id && one.network === year.network);
+      const mine = year.id === id ? (year.frost?.heating_kWh_per_m2 ?? 0) : 0;
+      return all + (size?.aperture_m2 ?? 0) * mine;
+    }, 0);
+    return [
+      `${inSentence(name)} is kept above ${number(frost.keepAbove_C)} °C with ${energy(heating_kWh, w)} of electricity a year`,
+    ];
+  });
+  if (guarded.length > 0) paragraphs.push(prose`Against frost: ${guarded.join("; ")}.`);
   if (washings.length > 0) paragraphs.push(prose`Washing: ${joined(washings)}${takes}.`);
   return paragraphs;
 }

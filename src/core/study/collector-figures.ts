@@ -1,4 +1,4 @@
-import type { CollectorLosses } from "../collector/collector-year.ts";
+import type { CollectorLosses, FrostFigures } from "../collector/collector-year.ts";
 
 /** Share of what a network's fields could give that it spills; every field spills alike. */
 export function spilledShare(spill_kWh: number, collectable_kWh: number): number {
@@ -19,6 +19,8 @@ export interface CollectorFigures {
   /** Null where nothing is built. */
   readonly used_kWh_per_m2: number | null;
   readonly parasitic_kWh_per_m2: number;
+  /** Null where nothing keeps the loop from freezing; missing from answers of earlier versions. */
+  readonly frost?: FrostFigures | null;
   /** 0 where the study gives no water for washing; missing from answers of earlier versions. */
   readonly washingWater_L_per_m2?: number;
   readonly runningHours: number;

@@ -1,5 +1,6 @@
 import { ages } from "../collector/film-state.ts";
 import type { Study } from "../study/schema/study.ts";
+import { idleNotIncluded } from "./idle-not-included.ts";
 import { pipesNotIncluded } from "./pipes-not-included.ts";
 import { useNotIncluded } from "./use-not-included.ts";
 
@@ -12,7 +13,6 @@ export function notIncluded(study: Study): string[] {
   const has = (kind: Study["loads"][number]["kind"]) => loads.some((load) => load.kind === kind);
   const ruled = equipment(study, (rules) => rules.some((rule) => (rule ?? 0) > 0));
   const unruled = equipment(study, (rules) => rules.every((rule) => !((rule ?? 0) > 0)));
-  const idlePower = collectors.every((c) => c.tracking_W_m2 !== undefined || c.blower_W_m2 !== undefined);
   const when = (applies: boolean, sentence: string) => (applies ? [sentence] : []);
   return [
     "One weather year: figures stand for the one year in the weather file, and good and bad years lie about it; " +
@@ -41,11 +41,7 @@ export function notIncluded(study: Study): string[] {
         "kWh of cold holds them.",
     ),
     ...pipesNotIncluded(collectors),
-    ...when(
-      collectors.length > 0,
-      "Frost, stagnation, idle hours: heat or electricity that keeps collectors from freezing, and what happens to a field " +
-        `that stands full of sun without flow${idlePower ? "" : "; blowers and drives in hours without useful heat"}.`,
-    ),
+    ...idleNotIncluded(collectors),
     ...useNotIncluded(collectors),
     ...when(
       collectors.some(ages),

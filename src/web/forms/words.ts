@@ -12,6 +12,8 @@ const words: Readonly<Record<string, string>> = {
   "two-axes": "two axes",
   "turned-away": "turned away and kept filled",
   emptied: "emptied of air",
+  electric: "electric heating",
+  drain: "draining it",
   measured: "measured in a test",
   computed: "computed from film, mirror and receiver",
   shape: "computed from shape and errors",

@@ -1,4 +1,5 @@
 import type { FastifyInstance, FastifyReply } from "fastify";
+import { collectorLevel } from "../../core/collector/network-levels.ts";
 import { collectorFromRecord, collectorRecords } from "../../core/collector/records.ts";
 import type { Outcome } from "../../core/problem.ts";
 import type { Study } from "../../core/study/schema/study.ts";
@@ -44,7 +45,7 @@ function recordFor(study: Study, recordId: string) {
   const record = collectorRecords.find(({ id }) => id === recordId);
   if (record === undefined) return undefined;
   const reached = study.networks.filter(
-    ({ supply_C, exchangerApproach_K }) => supply_C + exchangerApproach_K <= record.body.highestOutlet_C,
+    (network) => collectorLevel(network).collectorOut_C <= record.body.highestOutlet_C,
   );
   const networks = (reached.length > 0 ? reached : study.networks.slice(0, 1)).map(({ id }) => id);
   const { collector, origins } = collectorFromRecord(recordId, {

@@ -89,6 +89,12 @@ const collectors = fc
         fluid: fc.constantFrom("water" as const, "thermal-oil" as const, "air" as const),
       }),
     ),
+    frost: sometimes(
+      fc.record({
+        by: fc.constantFrom("electric" as const, "drain" as const),
+        keepAbove_C: between(-5, 15),
+      }),
+    ),
     ageing_per_year: between(0, 0.2),
   })
   .map(({ record, calmer, storm, ...changes }) =>

@@ -339,6 +339,20 @@ const cases: [string, Change, string[]][] = [
     ["COLLECTOR_PIPE_FLUID collectors/0/pipes/fluid", "COLLECTOR_PIPE_FLUID collectors/0/pipes/fluid"],
   ],
   [
+    "time to fill a loop that is heated and not drained",
+    (s) => {
+      s.collectors[0].frost = { by: "electric", keepAbove_C: 5, refill_h: 1 };
+    },
+    ["COLLECTOR_FROST_REFILL collectors/0/frost/refill_h"],
+  ],
+  [
+    "a loop never to be colder than its inlet",
+    (s) => {
+      s.collectors[0].frost = { by: "drain", keepAbove_C: 100 };
+    },
+    ["COLLECTOR_FROST_ABOVE collectors/0/frost/keepAbove_C"],
+  ],
+  [
     "an outage from a day that does not exist",
     (s) => {
       s.collectors[0].outages = [{ fromMonth: 2, fromDay: 29, days: 7 }];

@@ -120,6 +120,56 @@ describe("a report", () => {
     expect(of(150).findings.join()).toContain("are given for 150 m²");
   });
 
+  // By hand: an exchanger of 5 K puts a collector on a network of 90/70 °C at 75 to 95 °C, of 15 K at 85 to 105 °C;
+  // with a1 = 1 W/(m²·K) alone every hour that runs at both loses 10 W/m² more.
+  it("takes the exchanger's approach off the collectors and their pipes, in the program and in the report", () => {
+    const of = (exchangerApproach_K: number) => {
+      const study = smallStudy();
+      study.networks[0]!.exchangerApproach_K = exchangerApproach_K;
+      Object.assign(study.collectors[0]!, {
+        heatLoss: { by: "iso-9806", a1_W_m2K: 1, a2_W_m2K2: 0 },
+        size: { choice: "fixed", fixed: 400 },
+      });
+      study.stores[0]!.size = { choice: "fixed", fixed: 1000 };
+      return { model: plantOf(study), result: size(study).result };
+    };
+    const [near, far] = [of(5), of(15)];
+    const [five, fifteen] = [near, far].map(({ model }) => model.problem.fields[0]!.yield_kW_per_m2);
+    let both = 0;
+    for (let t = 0; t < 8760; t += 1) {
+      if (!(fifteen![t]! > 0)) continue;
+      both += 1;
+      expectClose(five![t]! - fifteen![t]!, 0.01, 1e-12);
+    }
+    expect(both).toBeGreaterThan(1500);
+    expect([near, far].map(({ result }) => result.match[0]!.meanFluid_C)).toEqual([85, 95]);
+    expectClose(far.result.collectors[0]!.useful_kWh_per_m2, total(fifteen!), 1e-9);
+  });
+
+  it("charges the electricity against frost in the sizing and in the report", () => {
+    const of = (changes: Partial<Study["collectors"][number]>) => {
+      const study = smallStudy();
+      Object.assign(study.collectors[0]!, { size: { choice: "fixed", fixed: 400 }, ...changes });
+      study.stores[0]!.size = { choice: "fixed", fixed: 1000 };
+      return { model: plantOf(study), result: size(study).result };
+    };
+    // No air here freezes water: what must stay above 60 °C does.
+    const [plainly, guarded] = [of({}), of({ frost: { by: "electric", keepAbove_C: 60 } })];
+    const heating = guarded.result.collectors[0]!.frost!.heating_kWh_per_m2;
+    expect(heating).toBeGreaterThan(50);
+    expect(plainly.result.collectors[0]!.frost).toBeNull();
+    const night = guarded.model.problem.fields[0]!.parasitic_kW_per_m2[2]!;
+    expect(night).toBeGreaterThan(0.01);
+    expectClose(
+      guarded.result.annual.electricity_kWh - plainly.result.annual.electricity_kWh,
+      400 * heating,
+      1e-9,
+    );
+    expect(guarded.result.levelised.solarHeat_per_kWh!).toBeGreaterThan(
+      plainly.result.levelised.solarHeat_per_kWh!,
+    );
+  });
+
   it("charges blower and drives in hours without heat, in the sizing, the report and the runs alike", () => {
     const of = (changes: Partial<Study["collectors"][number]>) => {
       const study = smallStudy();

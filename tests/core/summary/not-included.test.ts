@@ -48,6 +48,20 @@ describe("notIncluded(study)", () => {
     expect(all(study)).toContain("Field pipes: valves, supports");
   });
 
+  it("counts frost where every collector is protected, and then only what its protection leaves", () => {
+    expect(all()).toContain("heat or electricity that keeps collectors from freezing, and what happens");
+    const study = smallStudy();
+    const frost = { by: "electric", keepAbove_C: 5 } as const;
+    study.collectors = [
+      { ...study.collectors[0]!, frost },
+      { ...study.collectors[0]!, id: "other" },
+    ];
+    expect(all(study)).toContain("of collectors without frost protection the heat");
+    study.collectors[1]!.frost = frost;
+    expect(all(study)).not.toContain("the heat that they need against frost");
+    expect(all(study)).toContain("freezing when it fails");
+  });
+
   it("speaks only of plant that the study has", () => {
     expect(all()).not.toContain("chillers: each chiller");
     expect(all()).not.toContain("desalination; only");

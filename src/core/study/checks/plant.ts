@@ -1,4 +1,5 @@
 import { collectorFaults } from "../../collector/collector-faults.ts";
+import { frostFaults } from "../../collector/frost-faults.ts";
 import { pipeFaults } from "../../collector/pipe-faults.ts";
 import { checkFuel } from "../../economics/fuel-terms.ts";
 import type { Problem } from "../../problem.ts";
@@ -11,7 +12,11 @@ export function checkPlant(study: Study): Problem[] {
   const problems: Problem[] = [];
   collectors.forEach((collector, i) => {
     const path = `collectors/${i}`;
-    problems.push(...collectorFaults(collector, path), ...pipeFaults(collector, networks, path));
+    problems.push(
+      ...collectorFaults(collector, path),
+      ...pipeFaults(collector, networks, path),
+      ...frostFaults(collector, networks, path),
+    );
     if (collector.modifier.type === "table" && collector.modifier.angles_deg[0] !== 0)
       problems.push(
         fault(

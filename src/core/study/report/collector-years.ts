@@ -29,7 +29,7 @@ export function collectorFigures(
   const hottest_C = largest(model.weather.ambient_C);
   return model.fields.map((match, f) => {
     const { collector, network, year, at } = match;
-    const { useful_kWh_per_m2, runningHours, parasitic_kWh_per_m2, losses } = year.levels[at];
+    const { useful_kWh_per_m2, runningHours, parasitic_kWh_per_m2, frost, losses } = year.levels[at];
     const collectable_kWh = model.fields.reduce(
       (all, other, g) =>
         other.network === network ? all + area_m2[g] * other.year.levels[other.at].useful_kWh_per_m2 : all,
@@ -47,6 +47,7 @@ export function collectorFigures(
       spilled_kWh_per_m2: isBuilt ? useful_kWh_per_m2 * share : 0,
       used_kWh_per_m2: isBuilt ? useful_kWh_per_m2 * (1 - share) : null,
       parasitic_kWh_per_m2,
+      frost,
       washingWater_L_per_m2: washingWater_L_per_m2(collector),
       runningHours,
       stowedHours: year.stowedHours,

@@ -2,6 +2,7 @@ import { type Static, Type } from "typebox";
 import { Id, Parts, quantity, record, Size, share, text } from "./building-blocks.ts";
 import { FilmAgeing, Outage, Soiling, Storm } from "./collector-running.ts";
 import { FieldPipes } from "./field-pipes.ts";
+import { Frost } from "./frost.ts";
 import { HeatLoss } from "./heat-loss.ts";
 import { Mount } from "./mount.ts";
 import { IncidenceModifier, Optics } from "./optics.ts";
@@ -45,6 +46,7 @@ export const Collector = record("Collector", {
   ),
   highestOutlet_C: quantity("Highest outlet temperature", "°C", { least: 30, most: 650 }),
   pipes: Type.Optional(FieldPipes),
+  frost: Type.Optional(Frost),
   storm: Storm,
   outages: Type.Optional(Type.Array(Outage, { title: "Planned outages, the same every year", maxItems: 12 })),
   availability: Type.Optional(
