@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Study } from "../../src/core/study/schema/study.ts";
+import type { Mount, Study } from "../../src/core/study/schema/study.ts";
 import { validateStudy } from "../../src/formats/study-json.ts";
 import { exampleDefinition } from "../../src/store/example-files.ts";
 import { applyFields } from "../../src/web/forms/apply-fields.ts";
@@ -37,10 +37,25 @@ function untouched(study: Study): Map<string, readonly string[]> {
   );
 }
 
+const mounts: Mount[] = [
+  { type: "monthly-tilt", tilts_deg: [50, 45, 40, 30, 20, 15, 15, 20, 30, 40, 45, 50.5], azimuth_deg: 170 },
+  { type: "one-axis", azimuth_deg: 20, axisTilt_deg: 5, backtracking: false },
+  { type: "one-axis", azimuth_deg: 20, axisTilt_deg: 5, mostTurn_deg: 55, backtracking: true },
+  { type: "vertical-axis-tilting", leastTilt_deg: 10, mostTilt_deg: 70 },
+  { type: "two-axes" },
+  { type: "two-axes", leastElevation_deg: 12 },
+];
+
+function onMount(mount: Mount): Study {
+  const study = smallStudy();
+  return { ...study, collectors: study.collectors.map((collector) => ({ ...collector, mount })) };
+}
+
 describe("applyFields(study, entries)", () => {
   it.each([
     ["the small study", smallStudy()],
     ["the worked example", exampleDefinition().study],
+    ...mounts.map((mount): [string, Study] => [`a mount "${mount.type}"`, onMount(mount)]),
   ])("leaves %s as it was where every field comes back untouched", (_name, study) => {
     const { study: after, problems } = applyFields(study, untouched(study));
     expect(problems).toEqual([]);

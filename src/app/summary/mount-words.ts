@@ -20,7 +20,7 @@ export function mountWords(mount: Mount): string {
           ? `turning on a horizontal axis along ${deg(azimuth_deg % 180)} from north`
           : `turning on an axis that falls ${deg(axisTilt_deg)} toward ${deg(azimuth_deg)} from north`;
       const most = mostTurn_deg === undefined ? "" : `, at most ${deg(mostTurn_deg)} to either side`;
-      return `${axis}${most}${backtracking === true ? ", turning back where rows would shade each other" : ""}`;
+      return `${axis}${most}${backtracking ? ", turning back where rows would shade each other" : ""}`;
     }
     case "vertical-axis":
       return `turning on a vertical axis, tilted ${deg(mount.tilt_deg)}`;

@@ -49,7 +49,7 @@ export function mountFaults(collector: Collector, path: string): Problem[] {
         "square grid cover 0.785 of the land; write 0.785 or less.",
     );
   }
-  if (mount.type === "one-axis" && mount.backtracking === true && isConcentrating(collector)) {
+  if (mount.type === "one-axis" && mount.backtracking && isConcentrating(collector)) {
     fault(
       "COLLECTOR_BACKTRACKING",
       "mount/backtracking",

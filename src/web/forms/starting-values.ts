@@ -72,6 +72,7 @@ function startingMount(latitude_deg: number): Record<string, unknown> {
       tilt((month >= 3 && month < 9) === northern ? -15 : 15),
     ),
     axisTilt_deg: 0,
+    backtracking: false,
     leastTilt_deg: 20,
     mostTilt_deg: 80,
   };

@@ -7,7 +7,13 @@ import { expectClose } from "../../support/close.ts";
 import { desert, desertSun, madeWeather, ofRecord, perfect } from "./support.ts";
 
 const climate = { latitude_deg: desert.latitude_deg, sun: desertSun, weather: madeWeather() };
-const axis = (more: object = {}): Mount => ({ type: "one-axis", azimuth_deg: 180, axisTilt_deg: 0, ...more });
+const axis = (more: object = {}): Mount => ({
+  type: "one-axis",
+  azimuth_deg: 180,
+  axisTilt_deg: 0,
+  backtracking: false,
+  ...more,
+});
 const codes = (collector: Collector) =>
   collectorFaults(collector, "collectors/0").map(({ code, place }) => [code, place.path]);
 

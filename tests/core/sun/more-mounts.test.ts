@@ -16,6 +16,7 @@ const oneAxis = (azimuth_deg: number, axisTilt_deg: number, more: object = {}): 
   type: "one-axis",
   azimuth_deg,
   axisTilt_deg,
+  backtracking: false,
   ...more,
 });
 const sky = fc

@@ -33,12 +33,10 @@ export const Mount = tagged("type", "Mount", [
           "90 if left out. A concentrator for beam only gets no light while it would have to turn further.",
       }),
     ),
-    backtracking: Type.Optional(
-      Type.Boolean({
-        title: "Turns back where rows would shade each other",
-        description: "Not for concentrators, which lose their focus; false if left out.",
-      }),
-    ),
+    backtracking: Type.Boolean({
+      title: "Turns back where rows would shade each other",
+      description: "Not for concentrators, which lose their focus.",
+    }),
   }),
   record("Vertical axis", { type: Type.Literal("vertical-axis"), tilt_deg: tilt("Tilt") }),
   record("Vertical axis and a mirror that tilts", {
