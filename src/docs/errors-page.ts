@@ -2,6 +2,7 @@ import { resolveProblems } from "../app/resolve-study.ts";
 import { collectorProblems } from "../core/collector/collector-faults.ts";
 import { filmAgeingProblems } from "../core/collector/film-ageing-faults.ts";
 import { frostProblems } from "../core/collector/frost-faults.ts";
+import { moduleProblems } from "../core/collector/module-faults.ts";
 import { mountProblems } from "../core/collector/mount-faults.ts";
 import { pipeProblems } from "../core/collector/pipe-faults.ts";
 import { testReportProblems } from "../core/collector/test-report-faults.ts";
@@ -42,6 +43,7 @@ export const problemCatalogues: readonly {
   { title: "Ageing of films", problems: filmAgeingProblems },
   { title: "Frost protection", problems: frostProblems },
   { title: "Remarks on frost", problems: frostRemarkCodes },
+  { title: "Modules of collectors", problems: moduleProblems },
   { title: "Test reports of collectors", problems: testReportProblems },
   { title: "Stores", problems: storeProblems },
   { title: "Absorption chillers", problems: chillerProblems },

@@ -74,7 +74,16 @@ export function collectorYearsTable(study: Study, result: Result): TableView | n
   const per_m2 = (value: number) => threeDigits(Math.abs(value) < 0.005 ? 0 : value, w.locale);
   return figuresTable(
     "A year of each collector, kWh per m² of aperture",
-    ["Collector", "On", "Useful", "Used", "Electricity", ...(washed ? ["Washing water"] : []), "Standstill"],
+    [
+      "Collector",
+      "On",
+      "Useful",
+      "Used",
+      "Highest hour, W/m²",
+      "Electricity",
+      ...(washed ? ["Washing water"] : []),
+      "Standstill",
+    ],
     list.map((year) => {
       const { figures } = year;
       const built = isBuilt(year);
@@ -83,6 +92,7 @@ export function collectorYearsTable(study: Study, result: Result): TableView | n
         year.network,
         per_m2(figures.useful_kWh_per_m2),
         built ? per_m2(figures.used_kWh_per_m2 ?? Number.NaN) : "not built",
+        figures.peak_W_per_m2 === undefined ? "–" : threeDigits(figures.peak_W_per_m2, w.locale),
         per_m2(figures.parasitic_kWh_per_m2),
         ...(washed ? [water(year)] : []),
         figures.stagnation_C === null

@@ -1,5 +1,6 @@
 import type { AreaCurve, CurvePoint, NetworkYear, Result } from "../core/study/result.ts";
 import type { Study } from "../core/study/schema/study.ts";
+import { modulesInWords, peakInWords } from "./field-words.ts";
 import { asGiven, threeDigits } from "./numbers.ts";
 import {
   area,
@@ -59,18 +60,31 @@ export function sizesTable(study: Study, result: Result): TableView {
     if (down === undefined) return id;
     return `Step-down from ${nameIn(study.networks, down.from)} to ${nameIn(study.networks, down.to)}`;
   };
-  const onLand = (id: string, aperture_m2: number) => {
+  const onLand = (
+    id: string,
+    network: string,
+    aperture_m2: number,
+    told: readonly (string | null)[] = [],
+  ) => {
     const cover = study.collectors.find((item) => item.id === id)?.groundCover ?? Number.NaN;
-    return cover > 0
-      ? `${area(aperture_m2, w)} on ${area(aperture_m2 / cover, w)} of land`
-      : area(aperture_m2, w);
+    const land = cover > 0 ? ` on ${area(aperture_m2 / cover, w)} of land` : "";
+    const peak = peakInWords(result, { id, network, aperture_m2 }, w);
+    const more = [...told, peak === null ? null : `up to ${peak}`].filter(
+      (words) => words !== null && words !== "",
+    );
+    return `${area(aperture_m2, w)}${land}${more.length === 0 ? "" : `, ${more.join(", ")}`}`;
   };
   const rows: string[][] = [
     ...sizes.collectors.map((c) =>
       row(
         `${nameIn(study.collectors, c.id)} on ${nameIn(study.networks, c.network)}`,
-        some(c.aperture_m2 - c.existing_m2, onLand(c.id, c.aperture_m2 - c.existing_m2)),
-        some(c.existing_m2, onLand(c.id, c.existing_m2)),
+        some(
+          c.aperture_m2 - c.existing_m2,
+          onLand(c.id, c.network, c.aperture_m2 - c.existing_m2, [
+            modulesInWords(result, c.id, c.network, w),
+          ]),
+        ),
+        some(c.existing_m2, onLand(c.id, c.network, c.existing_m2)),
       ),
     ),
     ...sizes.stores.map((s) =>

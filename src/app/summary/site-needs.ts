@@ -1,5 +1,6 @@
 import type { Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import { modulesInWords, peakInWords } from "../../present/field-words.ts";
 import { area, energy, money, power, volume } from "../../present/quantities.ts";
 import { writingOf } from "../../present/writing-of.ts";
 import type { NoteBook } from "./notes.ts";
@@ -20,11 +21,20 @@ export function siteNeeds(study: Study, result: Result, notes: NoteBook): Need[]
   const standing = (existing: number, text: string) =>
     existing > 0 ? `, of which ${text} stand already` : "";
 
+  const sized = (field: { readonly id: string; readonly network: string; readonly aperture_m2: number }) => {
+    const modules = modulesInWords(result, field.id, field.network, w);
+    const peak = peakInWords(result, field, w);
+    const told = [modules === "" ? "" : `new in ${modules}`, peak === null ? "" : `up to ${peak}`];
+    return told
+      .filter((words) => words !== "")
+      .map((words) => `, ${words}`)
+      .join("");
+  };
   for (const { id, network, aperture_m2, existing_m2 } of sizes.collectors) {
     if (!(aperture_m2 > 0.5)) continue;
     add(
       `${nameOf(study.collectors, id)} on ${nameOf(study.networks, network)}`,
-      prose`${notes.figure(area(aperture_m2, w), "aperture")} of aperture${standing(existing_m2, area(existing_m2, w))}`,
+      prose`${notes.figure(area(aperture_m2, w), "aperture")} of aperture${standing(existing_m2, area(existing_m2, w))}${sized({ id, network, aperture_m2 })}`,
     );
   }
   const { land_m2 } = study.limits;

@@ -2,6 +2,7 @@ import type { Problem } from "../problem.ts";
 import type { Collector } from "../study/schema/collector.ts";
 import { rimConcentration, secondLawConcentration } from "./concentration-limit.ts";
 import { filmAgeingFaults } from "./film-ageing-faults.ts";
+import { moduleFaults } from "./module-faults.ts";
 import { mountFaults } from "./mount-faults.ts";
 import { testReportFaults } from "./test-report-faults.ts";
 import { useFaults } from "./use-faults.ts";
@@ -51,6 +52,7 @@ export function collectorFaults(collector: Collector, path: string): Problem[] {
     ...concentrationFaults(collector, path),
     ...mountFaults(collector, path),
     ...useFaults(collector, path),
+    ...moduleFaults(collector, path),
     ...testReportFaults(collector, path),
   );
   if (collector.modifier.type === "table") {

@@ -24,6 +24,8 @@ export interface CollectorFigures {
   /** 0 where the study gives no water for washing; missing from answers of earlier versions. */
   readonly washingWater_L_per_m2?: number;
   readonly runningHours: number;
+  /** Highest useful heat of an hour of the weather year; missing from answers of earlier versions. */
+  readonly peak_W_per_m2?: number;
   readonly stowedHours: number;
   /** At 1000 W/m² and the weather year's hottest hour; null where the loss relation cannot hold so much. */
   readonly stagnation_C: number | null;

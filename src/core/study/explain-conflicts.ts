@@ -9,6 +9,8 @@ import type { Conflict } from "./result.ts";
 
 /** Violations below this, in the limit's own unit, are rounding. */
 const tolerance = 1e-6;
+/** Of all heat asked for: no solver keeps a row over so many hours more exactly. */
+const fractionTolerance = 1e-8;
 
 /**
  * Says which limits conflict and by how much, where the answer stretches one. For each limit a second
@@ -24,8 +26,9 @@ export function limitConflicts(
   solver: LpSolver,
 ): Conflict[] {
   const { stretch } = plan;
+  const least_kWh = Math.max(tolerance, fractionTolerance * heatAsked_kWh(formulation));
   const stretched =
-    stretch.land_m2 > tolerance || stretch.budget > tolerance || stretch.fraction_kWh > tolerance;
+    stretch.land_m2 > tolerance || stretch.budget > tolerance || stretch.fraction_kWh > least_kWh;
   if (!stretched) return [];
   const allMet = unmetConflicts({ model, plan, formulation, rowDual: null }).length === 0;
   const { problem, layout } = formulation;

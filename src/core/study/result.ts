@@ -36,12 +36,31 @@ export interface Result {
   /** What the shadow prices say; null where limits conflict or the solver gives none. */
   readonly prices: Prices | null;
   readonly proof: Proof;
+  /** Null where no collector comes in modules; missing from answers of earlier versions. */
+  readonly wholeModules?: WholeModules | null;
   /** The same plant without foresight; null where it was not run. */
   readonly replay: Replays | null;
   /** How typical days and full year differ; null when only one method ran. */
   readonly typicalDays: TypicalDaysFigures | null;
   /** Remarks on the input, in sentences. */
   readonly findings: readonly string[];
+}
+
+/** Sizes rounded to whole modules, and what that costs. */
+export interface WholeModules {
+  readonly fields: readonly {
+    readonly id: string;
+    readonly network: string;
+    /** New modules. */
+    readonly modules: number;
+    readonly module_m2: number;
+    /** New aperture before rounding. */
+    readonly free_m2: number;
+  }[];
+  /** Of the program with these areas held, currency per year. */
+  readonly objective: number;
+  /** More than with the sizes before rounding. */
+  readonly cost_per_year: number;
 }
 
 export interface Conflict {

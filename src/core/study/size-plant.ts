@@ -15,6 +15,7 @@ import { sizeByDays } from "./sizing/size-by-days.ts";
 import { sizeByExact, sizeByYear } from "./sizing/size-by-year.ts";
 import { type Solvers, type Watch, type YearSolver, yearSolving } from "./sizing/solvers.ts";
 import { solveDays } from "./sizing/typical-days-answer.ts";
+import { inWholeModules } from "./sizing/whole-modules.ts";
 
 export interface SizingOptions {
   readonly method: "typical-days" | "full-year";
@@ -61,12 +62,14 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
   watch.progress("Typical days: finding sizes", 0.06);
   const days = typicalDays(problem, dayClusters);
   const quick = solveDays(days, solvers);
-  const answer =
+  const sized =
     method === "typical-days"
       ? sizeByDays(model, days, quick, solvers, year.solver, watch)
       : yearSolver === "highs"
         ? sizeByExact(model, days, quick, solvers, watch)
         : sizeByYear(model, days, quick, year.solver, watch);
+
+  const { answer, wholeModules } = inWholeModules(model, sized, year.solver, watch);
 
   watch.progress("New equipment without collectors, for comparison", 0.93);
   const withoutCollectors = planWithoutCollectors(problem, year.solver, watch.watched);
@@ -93,6 +96,7 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
     duals,
     conflicts,
     proof,
+    wholeModules,
     replay,
     film,
     typicalDays: figures,

@@ -131,8 +131,10 @@ describe("a sizing by typical days", () => {
     expect(result.money.npv).toBeGreaterThan(0);
   });
 
-  it("is worth today what it saves a year times the annuity, where nothing escalates", () => {
-    const { money, levelised } = level.result;
+  it("is worth today what it saves a year times the annuity, where nothing escalates or ages", () => {
+    const ageless = levelStudy();
+    ageless.collectors[0]!.ageing_per_year = 0;
+    const { money, levelised } = size(ageless).result;
     const worth = presentWorth(0.06, 20);
     const saved = (levelised.annualCostBaseline - levelised.annualCost) * worth;
     expect(Math.abs(money.npv - saved) / saved).toBeLessThan(1e-6);

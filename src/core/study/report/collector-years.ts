@@ -50,6 +50,7 @@ export function collectorFigures(
       frost,
       washingWater_L_per_m2: washingWater_L_per_m2(collector),
       runningHours,
+      peak_W_per_m2: 1000 * largest(year.levels[at].yield_kW_per_m2),
       stowedHours: year.stowedHours,
       stagnation_C: collectorStagnation_C(collector, standstillBeam_W_m2, hottest_C),
       losses,

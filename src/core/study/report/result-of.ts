@@ -1,6 +1,6 @@
 import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
-import type { Conflict, Proof, Replays, Result, TypicalDaysFigures } from "../result.ts";
+import type { Conflict, Proof, Replays, Result, TypicalDaysFigures, WholeModules } from "../result.ts";
 import { annualOf } from "./annual.ts";
 import { collectorFigures } from "./collector-years.ts";
 import { costsOf } from "./costs.ts";
@@ -23,6 +23,7 @@ export interface Findings {
   readonly duals: Duals | null;
   readonly conflicts: readonly Conflict[];
   readonly proof: Proof;
+  readonly wholeModules: WholeModules | null;
   readonly replay: Replays | null;
   /** The years of the period with the film at its age; null where nothing ages or no replay was asked for. */
   readonly film: FilmYears | null;
@@ -75,6 +76,7 @@ export function resultOf(model: PlantModel, findings: Findings): Result {
     }),
     prices: conflicts.length > 0 ? null : pricesOf(model, plan, proof.method, findings.duals),
     proof,
+    wholeModules: findings.wholeModules,
     replay: findings.replay,
     typicalDays: findings.typicalDays,
     findings: findings.remarks,

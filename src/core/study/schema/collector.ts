@@ -78,6 +78,13 @@ export const Collector = record("Collector", {
         "In every hour, by night and on days out of use too, but not while emptied of air; 0 if left out.",
     }),
   ),
+  module_m2: Type.Optional(
+    quantity("Aperture of one module", "m²", {
+      above: 0,
+      most: 100_000,
+      description: "One dish, one row: new aperture is then rounded to whole modules and the year run again.",
+    }),
+  ),
   existing_m2: quantity("Existing", "m² aperture", { least: 0 }),
   size: Size,
   filmPart: Type.Optional(text("Name of the part whose life sets the film's age", 80)),
