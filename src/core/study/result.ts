@@ -1,8 +1,10 @@
 import type { SolveStatus } from "../dispatch/program.ts";
 import type { CollectorFigures } from "./collector-figures.ts";
+import type { WholeModules } from "./whole-modules.ts";
 
 export type { CollectorFigures } from "./collector-figures.ts";
 export type { AreaCurve, CurvePoint } from "./curve-figures.ts";
+export type { WholeModules } from "./whole-modules.ts";
 
 /** result.json: every figure that a sizing gives. Energies per year, money in the study's currency. */
 export interface Result {
@@ -44,23 +46,6 @@ export interface Result {
   readonly typicalDays: TypicalDaysFigures | null;
   /** Remarks on the input, in sentences. */
   readonly findings: readonly string[];
-}
-
-/** Sizes rounded to whole modules, and what that costs. */
-export interface WholeModules {
-  readonly fields: readonly {
-    readonly id: string;
-    readonly network: string;
-    /** New modules. */
-    readonly modules: number;
-    readonly module_m2: number;
-    /** New aperture before rounding. */
-    readonly free_m2: number;
-  }[];
-  /** Of the program with these areas held, currency per year. */
-  readonly objective: number;
-  /** More than with the sizes before rounding. */
-  readonly cost_per_year: number;
 }
 
 export interface Conflict {
