@@ -7,6 +7,7 @@ import { exampleCommand } from "./commands/example.ts";
 import { robustCommand } from "./commands/robust.ts";
 import { serveCommand } from "./commands/serve.ts";
 import { sizeCommand } from "./commands/size.ts";
+import { weatherYearCommand } from "./commands/weather-year.ts";
 import { exitCodes, InputFault } from "./exit-codes.ts";
 
 // A reader that closes early (`| head`) is no fault of ours.
@@ -27,6 +28,7 @@ for (const command of [
   sizeCommand(),
   curveCommand(),
   robustCommand(),
+  weatherYearCommand(),
   serveCommand(),
 ]) {
   program.addCommand(command.exitOverride());

@@ -18,7 +18,17 @@ export interface WeatherYear {
   readonly pressure_Pa: Float64Array;
   /** What the file says of its station; a plain CSV may say nothing. */
   readonly station: WeatherStation | null;
+  /** What a made-up year was made from; left out of measured and typical years. */
+  readonly madeFrom?: WeatherMaking;
+  /** What estimated beam and diffuse where only global light was known; left out where they were. */
+  readonly beamEstimatedBy?: DiffuseModel;
 }
+
+/** How the diffuse share of an hour follows from its global light: docs/methods/decomposition.md. */
+export type DiffuseModel = "erbs" | "persistence";
+
+/** How a year that nobody measured came about. */
+export type WeatherMaking = "monthly-means" | "clear-sky";
 
 export interface WeatherStation {
   readonly name: string;

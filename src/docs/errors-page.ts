@@ -19,6 +19,7 @@ import { demandProblems } from "../formats/demand/demand-problems.ts";
 import { demandQuestions } from "../formats/demand/demand-questions.ts";
 import { studyJsonProblems } from "../formats/study-json/study-json-problems.ts";
 import { summaryStudyProblems } from "../formats/summary-study.ts";
+import { meansProblems } from "../formats/weather/means-cells.ts";
 import { weatherProblems } from "../formats/weather/weather-problems.ts";
 import { openStudyProblems } from "../store/open-study-file.ts";
 import { formProblems } from "../web/forms/form-problems.ts";
@@ -51,6 +52,7 @@ export const problemCatalogues: readonly {
   { title: "Demand files", problems: demandProblems },
   { title: "Questions about demand files", problems: demandQuestions },
   { title: "Weather files", problems: weatherProblems },
+  { title: "Monthly means of weather", problems: meansProblems },
   { title: "Forms", problems: formProblems },
 ];
 

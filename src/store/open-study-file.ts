@@ -3,6 +3,7 @@ import { dirname, resolve } from "node:path";
 import { filesOf } from "../app/study-files.ts";
 import type { StudyBundle } from "../app/types.ts";
 import { found, type Outcome, type Problem, refused } from "../core/problem.ts";
+import type { Study } from "../core/study/schema/study.ts";
 import { readStudyJson } from "../formats/study-json.ts";
 import { extractStudy } from "../formats/summary-study.ts";
 
@@ -16,18 +17,9 @@ export const openStudyProblems = {
  * study means relative to that study's own file.
  */
 export function openStudyFile(path: string): Outcome<StudyBundle> {
-  let text: string;
-  try {
-    text = readFileSync(path, "utf8");
-  } catch (error) {
-    return refused([
-      {
-        code: "STUDY_UNREADABLE",
-        message: `The file cannot be read (${reasonOf(error)}); give a study.json or a summary.html that exists.`,
-        place: { file: path },
-      },
-    ]);
-  }
+  const opened = textOf(path);
+  if (!opened.ok) return opened;
+  const text = opened.value;
   if (looksLikeHtml(text)) return extractStudy(text);
   const read = readStudyJson(text, path);
   if (!read.ok) return read;
@@ -46,6 +38,29 @@ export function openStudyFile(path: string): Outcome<StudyBundle> {
     }
   }
   return problems.length > 0 ? refused(problems) : found({ study: read.value, files }, read.findings);
+}
+
+/** A study without the files that it names, which need not be there. */
+export function openStudyAlone(path: string): Outcome<Study> {
+  const opened = textOf(path);
+  if (!opened.ok) return opened;
+  if (!looksLikeHtml(opened.value)) return readStudyJson(opened.value, path);
+  const bundle = extractStudy(opened.value);
+  return bundle.ok ? found(bundle.value.study, bundle.findings) : bundle;
+}
+
+function textOf(path: string): Outcome<string> {
+  try {
+    return found(readFileSync(path, "utf8"));
+  } catch (error) {
+    return refused([
+      {
+        code: "STUDY_UNREADABLE",
+        message: `The file cannot be read (${reasonOf(error)}); give a study.json or a summary.html that exists.`,
+        place: { file: path },
+      },
+    ]);
+  }
 }
 
 const looksLikeHtml = (text: string) => /^\s*(<!--|<!doctype html|<html)/i.test(text.slice(0, 500));

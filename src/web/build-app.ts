@@ -15,6 +15,7 @@ import { itemRoutes } from "./routes/items.ts";
 import { studiesRoutes } from "./routes/studies.ts";
 import { studyRoutes } from "./routes/study.ts";
 import { weatherRoutes } from "./routes/weather.ts";
+import { weatherMeansRoutes } from "./routes/weather-means.ts";
 import { workRoutes } from "./routes/work.ts";
 import type { Services } from "./services.ts";
 
@@ -72,6 +73,7 @@ export async function buildApp(
   itemRoutes(app, context);
   demandRoutes(app, context);
   weatherRoutes(app, context);
+  weatherMeansRoutes(app, context);
   workRoutes(app, context);
   downloadRoutes(app, context);
   return { app, jobs };

@@ -49,7 +49,9 @@ const sameBits = (a: Float64Array, b: Float64Array) =>
 
 /** Every bit of every hourly series, −0 taken as 0. */
 function expectSameHours({ before, after }: { before: ResolvedStudy; after: ResolvedStudy }) {
-  const { description, station: _, ...series } = before.weather;
+  const { description, station: _, madeFrom, beamEstimatedBy, ...series } = before.weather;
+  expect(after.weather.beamEstimatedBy).toBe(beamEstimatedBy);
+  expect(after.weather.madeFrom).toBe(madeFrom);
   expect(after.weather.description).toBe(description.replace(/\s+/g, " ").trim());
   for (const [name, values] of Object.entries(series)) {
     expect([name, sameBits(values, after.weather[name as keyof typeof series])]).toEqual([name, true]);

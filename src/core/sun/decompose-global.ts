@@ -1,10 +1,9 @@
 import { standardPressure_Pa } from "../air/psychrometrics.ts";
+import type { DiffuseModel } from "../weather.ts";
+import { clearestTurbidity } from "./clear-sky.ts";
 import { extraterrestrialHorizontal_W_m2 } from "./extraterrestrial.ts";
 import { clearBeam_W_m2, erbsDiffuseShare } from "./radiation.ts";
 import type { SunSite, SunYear } from "./sun-year.ts";
-
-/** How the diffuse share of an hour follows from its global light. */
-export type DiffuseModel = "erbs" | "persistence";
 
 /** Beam and diffuse light that were estimated from global light, W/m². */
 export interface DecomposedLight {
@@ -12,8 +11,6 @@ export interface DecomposedLight {
   readonly dhi_W_m2: Float64Array;
 }
 
-/** Linke turbidity of the clearest air allowed. */
-const clearestTurbidity = 2;
 /** Sine of 3°: below it a division by cos θz means nothing. */
 const leastHeight = 0.0523;
 

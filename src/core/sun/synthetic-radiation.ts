@@ -1,5 +1,6 @@
 import { monthLength_days } from "../calendar.ts";
 import { hoursPerYear } from "../series.ts";
+import { clearestTurbidity } from "./clear-sky.ts";
 import { dailyClearness } from "./daily-clearness.ts";
 import { extraterrestrialHorizontal_W_m2, sunsetHourAngle_deg } from "./extraterrestrial.ts";
 import { fillToTotal } from "./fill-to-total.ts";
@@ -18,8 +19,6 @@ export interface SyntheticRadiation {
 
 /** Clearness above which no hourly mean goes. */
 const clearestHour = 0.85;
-/** Linke turbidity of the clearest air allowed. */
-const clearestTurbidity = 2;
 
 /**
  * Hourly radiation from monthly clearness: days by dailyClearness, the day's course by Collares-Pereira &

@@ -47,6 +47,7 @@ export function syntheticYear(site: SunSite, means: MonthlyMeans, seed: number):
     wind_m_s: rounded(syntheticWind_m_s(sun, means.wind_m_s, stream(3)), 10),
     pressure_Pa: constantYear(pressure_Pa),
     station: null,
+    madeFrom: "monthly-means",
   };
 }
 

@@ -1,9 +1,9 @@
 import { standardPressure_Pa } from "../../core/air/psychrometrics.ts";
 import type { Problem } from "../../core/problem.ts";
 import type { Site } from "../../core/study/schema/study.ts";
-import { type DiffuseModel, decomposeGlobal } from "../../core/sun/decompose-global.ts";
+import { decomposeGlobal } from "../../core/sun/decompose-global.ts";
 import type { SunYear } from "../../core/sun/sun-year.ts";
-import type { WeatherYear } from "../../core/weather.ts";
+import type { DiffuseModel, WeatherYear } from "../../core/weather.ts";
 import { deriveDni } from "./derive-dni.ts";
 import { fillShortGaps } from "./fill-short-gaps.ts";
 import { splitFindings } from "./split-findings.ts";
@@ -129,7 +129,9 @@ export function completeWeather(
   const dhi = split?.dhi_W_m2 ?? required("dhi");
   const dniDerived = rows.columns.dni === undefined;
   const dni = split?.dni_W_m2 ?? (dniDerived ? deriveDni(ghi, dhi, sun) : required("dni"));
-  findings.push(...splitFindings(file, split === null ? null : dni, diffuseBy));
+  // A file that this program wrote after such an estimate says so.
+  const beamEstimatedBy = split === null ? rows.beamEstimatedBy : (diffuseBy ?? "erbs");
+  findings.push(...splitFindings(file, dni, { beamEstimatedBy, diffuseBy, isBefore: split === null }));
   if (dniDerived && rows.columns.ghi !== undefined && rows.columns.dhi !== undefined)
     findings.push(
       weatherProblem(
@@ -182,6 +184,8 @@ export function completeWeather(
     wind_m_s: wind,
     pressure_Pa: pressure,
     station: rows.station,
+    ...(beamEstimatedBy === undefined ? {} : { beamEstimatedBy }),
+    ...(rows.madeFrom === undefined ? {} : { madeFrom: rows.madeFrom }),
   };
   return { weather, dniDerived, problems, findings };
 }

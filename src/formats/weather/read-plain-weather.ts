@@ -1,6 +1,6 @@
 import type { Problem } from "../../core/problem.ts";
 import type { Site } from "../../core/study/schema/study.ts";
-import type { WeatherStation } from "../../core/weather.ts";
+import type { WeatherMaking, WeatherStation } from "../../core/weather.ts";
 import { findDelimiter } from "../demand/find-delimiter.ts";
 import { readNumber } from "../demand/read-number.ts";
 import { plainColumn, plainUnits } from "./plain-columns.ts";
@@ -10,6 +10,12 @@ import { splitRows } from "./split-rows.ts";
 import { rowsInWords, weatherProblem } from "./weather-problems.ts";
 import { quantityNames, type WeatherColumn, type WeatherQuantity, type WeatherRows } from "./weather-rows.ts";
 
+const madeUp: Readonly<Record<WeatherMaking, string>> = {
+  "monthly-means":
+    "This weather was made from twelve monthly means: its days, storms and frosts never happened. An offer needs measured weather or a typical year of the place.",
+  "clear-sky":
+    "This weather is a year without a cloud: an upper bound to compare with. Nobody can be offered what it gives.",
+};
 const missingWords = /^(?:|-+|na|n\/a|nan|null|none|\?)$/i;
 
 /** Plain CSV with a line of titles; lines that begin with # may say `name: value` of the station before it. */
@@ -106,7 +112,15 @@ export function readPlainWeather(text: string, file: string, site: Site): Weathe
     );
   const { month, day, hour } = times;
   const description = notes.get("description") ?? `Plain CSV ${file}`;
-  return { description, station, line, month, day, hour, columns, problems, findings };
+  const estimated = notes.get("beam_estimated_by");
+  const made = notes.get("made_from");
+  const madeFrom = made === "monthly-means" || made === "clear-sky" ? made : null;
+  if (madeFrom !== null) findings.push(weatherProblem(file, "WEATHER_MADE_UP", madeUp[madeFrom]));
+  return {
+    ...{ description, station, line, month, day, hour, columns, problems, findings },
+    ...(estimated === "erbs" || estimated === "persistence" ? { beamEstimatedBy: estimated } : {}),
+    ...(madeFrom === null ? {} : { madeFrom }),
+  };
 }
 
 function missingColumns(file: string, told: ReadonlySet<WeatherQuantity>): Problem[] {

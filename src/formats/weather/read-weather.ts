@@ -1,8 +1,7 @@
 import { found, type Outcome, type Problem, refused } from "../../core/problem.ts";
 import type { Site } from "../../core/study/schema/study.ts";
-import type { DiffuseModel } from "../../core/sun/decompose-global.ts";
 import { sunYear } from "../../core/sun/sun-year.ts";
-import type { WeatherYear } from "../../core/weather.ts";
+import type { DiffuseModel, WeatherYear } from "../../core/weather.ts";
 import { decodeText } from "../demand/decode-text.ts";
 import { checkWeather } from "./check-weather.ts";
 import { completeWeather } from "./complete-weather.ts";

@@ -1,6 +1,6 @@
 import type { Problem } from "../../core/problem.ts";
 import { sum } from "../../core/series.ts";
-import type { DiffuseModel } from "../../core/sun/decompose-global.ts";
+import type { DiffuseModel } from "../../core/weather.ts";
 import { weatherProblem } from "./weather-problems.ts";
 
 const modelNames: Readonly<Record<DiffuseModel, string>> = {
@@ -8,18 +8,19 @@ const modelNames: Readonly<Record<DiffuseModel, string>> = {
   persistence: "Ridley, Boland and Lauret (the clearness of the hour, its neighbours and its day)",
 };
 
-/**
- * What a beam that was estimated from global light is worth.
- *
- * @param dni_W_m2 null where the file itself holds beam or diffuse
- */
-export function splitFindings(
-  file: string,
-  dni_W_m2: Float64Array | null,
-  diffuseBy: DiffuseModel | undefined,
-): Problem[] {
-  if (dni_W_m2 === null) {
-    if (diffuseBy === undefined) return [];
+export interface SplitChoices {
+  /** What estimated the beam; undefined where the file itself holds beam or diffuse. */
+  readonly beamEstimatedBy: DiffuseModel | undefined;
+  /** What the study asks for. */
+  readonly diffuseBy: DiffuseModel | undefined;
+  /** The estimate was made before this file was written. */
+  readonly isBefore: boolean;
+}
+
+/** What a beam that was estimated from global light is worth. */
+export function splitFindings(file: string, dni_W_m2: Float64Array, by: SplitChoices): Problem[] {
+  if (by.beamEstimatedBy === undefined) {
+    if (by.diffuseBy === undefined) return [];
     return [
       weatherProblem(
         file,
@@ -33,8 +34,8 @@ export function splitFindings(
   return [
     weatherProblem(
       file,
-      "WEATHER_SPLIT",
-      `The file holds global radiation only; direct normal radiation${total} was estimated from it by ${modelNames[diffuseBy ?? "erbs"]}. ` +
+      by.isBefore ? "WEATHER_SPLIT_BEFORE" : "WEATHER_SPLIT",
+      `The file holds global radiation only; direct normal radiation${total} was estimated from it by ${modelNames[by.beamEstimatedBy]}. ` +
         "On the typical years it was held against the year's sum was up to a quarter off and single hours by 100 W/m² and more; measured beam is needed before an offer of concentrating collectors.",
     ),
   ];

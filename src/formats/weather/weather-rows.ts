@@ -1,5 +1,5 @@
 import type { Problem } from "../../core/problem.ts";
-import type { WeatherStation } from "../../core/weather.ts";
+import type { DiffuseModel, WeatherMaking, WeatherStation } from "../../core/weather.ts";
 
 export const weatherQuantities = ["ghi", "dni", "dhi", "ambient", "wind", "humidity", "pressure"] as const;
 export type WeatherQuantity = (typeof weatherQuantities)[number];
@@ -14,6 +14,8 @@ export interface WeatherColumn {
 export interface WeatherRows {
   readonly description: string;
   readonly station: WeatherStation | null;
+  readonly madeFrom?: WeatherMaking;
+  readonly beamEstimatedBy?: DiffuseModel;
   /** File line of each row, from 1. */
   readonly line: Int32Array;
   /** Date and hour at the start of the interval, in the station's standard time; month 0: not understood. */

@@ -3,11 +3,14 @@ import type { WeatherYear } from "../../core/weather.ts";
 
 /**
  * A weather year as plain CSV, in the shortest numbers that read back as the same values; missing
- * values are empty cells. Hours 1–24 mark the end of the interval.
+ * values are empty cells. Hours 1–24 mark the end of the interval. `notes` are `name: value` lines more.
  */
-export function writePlainWeather(weather: WeatherYear): string {
+export function writePlainWeather(weather: WeatherYear, notes: readonly string[] = []): string {
   const oneLine = (words: string) => words.replace(/\s+/g, " ").trim();
   const lines = [`# description: ${oneLine(weather.description)}`];
+  if (weather.madeFrom !== undefined) lines.push(`# made_from: ${weather.madeFrom}`);
+  if (weather.beamEstimatedBy !== undefined) lines.push(`# beam_estimated_by: ${weather.beamEstimatedBy}`);
+  for (const note of notes) lines.push(`# ${oneLine(note)}`);
   const { station } = weather;
   if (station !== null) {
     lines.push(`# station: ${oneLine(station.name)}`);

@@ -3,8 +3,7 @@ import { carpet, forBothWidths, monthlyWeather, monthlyWeatherSums, plainText } 
 import { type Outcome, tell } from "../../core/problem.ts";
 import { sum } from "../../core/series.ts";
 import type { Study } from "../../core/study/schema/study.ts";
-import type { DiffuseModel } from "../../core/sun/decompose-global.ts";
-import type { WeatherYear } from "../../core/weather.ts";
+import type { DiffuseModel, WeatherYear } from "../../core/weather.ts";
 import { threeDigits } from "../../present/numbers.ts";
 import { figuresTable } from "../../present/table-view.ts";
 import type { KeptStudy } from "../../store/study-store.ts";

@@ -11,7 +11,7 @@ const clear = clearYear();
 /** File lines as in a file whose data begin at line 2. */
 const line = Int32Array.from({ length: 8760 }, (_, hour) => hour + 2);
 
-type Series = Exclude<keyof WeatherYear, "description" | "station">;
+type Series = Exclude<keyof WeatherYear, "description" | "station" | "madeFrom" | "beamEstimatedBy">;
 
 function check(change: (year: WeatherYear) => Partial<WeatherYear>, site = phoenix): WeatherCheck {
   const weather = { ...clear, ...change(clear) };

@@ -50,6 +50,21 @@ describe("a file that holds global radiation only", () => {
     expect(sum(got.year.dni_W_m2)).toBeGreaterThan(1e6);
   });
 
+  it("is told as such after it was written in full, as a summary does", () => {
+    const first = wellRead(read(globalOnly));
+    const again = wellRead(
+      readWeather(bytesOf(writePlainWeather(first.year)), {
+        ...{ file: "w", site: phoenix },
+        diffuseBy: "erbs",
+      }),
+    );
+    expect(again.year).toEqual(first.year);
+    expect(again.findings.filter((line) => line.includes("global radiation only"))).toEqual(
+      first.findings.filter((line) => line.includes("global radiation only")),
+    );
+    expect(again.findings.join()).not.toContain("which was taken");
+  });
+
   it("is still missing its diffuse light where it holds beam", () => {
     expect(faultCodes(read(without(writePlainWeather(year), ["dhi_W_m2"])))).toEqual([
       "WEATHER_COLUMN_MISSING",
