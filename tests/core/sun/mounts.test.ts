@@ -6,10 +6,10 @@ import { aim } from "../../../src/core/sun/mounts.ts";
 import { rowShading } from "../../../src/core/sun/row-shading.ts";
 import { sunYear } from "../../../src/core/sun/sun-year.ts";
 import { expectClose, expectPrinted } from "../../support/close.ts";
+import { evenly } from "../../support/evenly.ts";
 import { skyOf } from "./sky-of.ts";
 
 const rad = Math.PI / 180;
-const angle = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
 describe("sun angles of the handbook", () => {
   it("gives zenith and azimuth of D&B example 1.6.2 (azimuth from south there)", () => {
@@ -67,10 +67,10 @@ describe("aim(sun, mount, latitude)", () => {
   it("keeps the identities of the tracking mounts anywhere on earth", () => {
     fc.assert(
       fc.property(
-        angle(-89, 89),
-        angle(-23.45, 23.45),
-        angle(-180, 180),
-        angle(0, 90),
+        evenly(-89, 89),
+        evenly(-23.45, 23.45),
+        evenly(-180, 180),
+        evenly(0, 90),
         (lat, dec, w, tilt) => {
           const sun = skyOf(lat, dec, w);
           fc.pre(sun.up[0]! > 1e-3);
@@ -110,10 +110,10 @@ describe("aim(sun, mount, latitude)", () => {
   it("finds no better turn about its axis than the one it takes", () => {
     fc.assert(
       fc.property(
-        angle(-66, 66),
-        angle(-23.45, 23.45),
-        angle(-120, 120),
-        angle(-180, 180),
+        evenly(-66, 66),
+        evenly(-23.45, 23.45),
+        evenly(-120, 120),
+        evenly(-180, 180),
         (lat, dec, w, turn) => {
           const sun = skyOf(lat, dec, w);
           fc.pre(sun.up[0]! > 0);
@@ -134,11 +134,11 @@ describe("aim(sun, mount, latitude)", () => {
   it("splits the incidence into longitudinal and transversal angles", () => {
     fc.assert(
       fc.property(
-        angle(-66, 66),
-        angle(-23, 23),
-        angle(-90, 90),
-        angle(0, 90),
-        angle(0, 360),
+        evenly(-66, 66),
+        evenly(-23, 23),
+        evenly(-90, 90),
+        evenly(0, 90),
+        evenly(0, 360),
         (lat, dec, w, tilt, az) => {
           const sun = skyOf(lat, dec, w);
           const fixed = aim(sun, { type: "fixed", tilt_deg: tilt, azimuth_deg: az }, lat);
@@ -221,7 +221,7 @@ describe("rowShading(sun, aim, groundCover)", () => {
   // Own geometry, checked by casting rays: fixed rows of slant width 1, pitch p, facing south.
   it("agrees with shadows cast by fixed rows", () => {
     fc.assert(
-      fc.property(angle(5, 85), angle(5, 85), angle(0.2, 0.9), (tilt, profile, cover) => {
+      fc.property(evenly(5, 85), evenly(5, 85), evenly(0.2, 0.9), (tilt, profile, cover) => {
         const sun = skyOf(0, -(90 - profile), 0); // noon sun in the south at the given height
         const seen = aim(sun, { type: "fixed", tilt_deg: tilt, azimuth_deg: 180 }, 0);
         const share = rowShading(sun, seen, cover, { type: "fixed", tilt_deg: tilt, azimuth_deg: 180 })[0]!;

@@ -2,9 +2,9 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { roundGridShare, roundGridShareAt } from "../../../src/core/sun/round-grid-shading.ts";
 import { expectClose } from "../../support/close.ts";
+import { evenly } from "../../support/evenly.ts";
 
 const rad = Math.PI / 180;
-const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
 /**
  * Share of rays toward the sun that leave a disc of a grid freely, cast in space: discs of diameter 1 that
@@ -63,7 +63,7 @@ describe("roundGridShareAt(groundCover, sine, orientation)", () => {
 
   it("agrees with rays cast from disc to disc", () => {
     fc.assert(
-      fc.property(between(0.05, 0.78), between(4, 90), between(0, 90), (cover, height, orientation) => {
+      fc.property(evenly(0.05, 0.78), evenly(4, 90), evenly(0, 90), (cover, height, orientation) => {
         const cast = castRays(cover, height, orientation);
         expectClose(roundGridShareAt(cover, Math.sin(height * rad), orientation), cast, 0.012);
       }),
@@ -88,7 +88,7 @@ describe("roundGridShare(groundCover)", () => {
 
   it("never takes more light than falls on the land, rises with the sun and falls with the cover", () => {
     fc.assert(
-      fc.property(between(0.02, 0.785), between(0, 1), between(0, 1), (cover, a, b) => {
+      fc.property(evenly(0.02, 0.785), evenly(0, 1), evenly(0, 1), (cover, a, b) => {
         const share = roundGridShare(cover);
         const [low, high] = [Math.min(a, b), Math.max(a, b)];
         expect(share(low)).toBeLessThanOrEqual(Math.min(1, low / cover) + 1e-9);

@@ -10,6 +10,7 @@ import { solarPosition } from "../../../src/core/sun/solar-position.ts";
 import { bySpa } from "../../../src/core/sun/sun-source.ts";
 import { type SunYear, sunYear, sunYearBySpa } from "../../../src/core/sun/sun-year.ts";
 import { expectClose } from "../../support/close.ts";
+import { evenly } from "../../support/evenly.ts";
 
 const rad = Math.PI / 180;
 const site = (latitude_deg: number, longitude_deg: number, utcOffset_h: number, calendarYear: number) => ({
@@ -80,8 +81,8 @@ describe("sunYear(site) against sunYearBySpa(site)", () => {
     fc.assert(
       fc.property(
         fc.integer({ min: 2000, max: 2060 }),
-        fc.double({ min: -90, max: 90, noNaN: true }),
-        fc.double({ min: -180, max: 180, noNaN: true }),
+        evenly(-90, 90),
+        evenly(-180, 180),
         (calendarYear, latitude, longitude) => {
           const place = site(latitude, longitude, Math.round(longitude / 15), calendarYear);
           const fast = sunYear(place);
