@@ -23,6 +23,8 @@ export interface CollectorFigures {
   readonly frost?: FrostFigures | null;
   /** 0 where the study gives no water for washing; missing from answers of earlier versions. */
   readonly washingWater_L_per_m2?: number;
+  /** The same field in a year of cloudless days of very clear air; missing from answers of earlier versions. */
+  readonly cloudless?: { readonly beam_kWh_per_m2: number; readonly useful_kWh_per_m2: number };
   readonly runningHours: number;
   /** Highest useful heat of an hour of the weather year; missing from answers of earlier versions. */
   readonly peak_W_per_m2?: number;

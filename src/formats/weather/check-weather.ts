@@ -2,6 +2,7 @@ import type { Problem } from "../../core/problem.ts";
 import type { Site } from "../../core/study/schema/study.ts";
 import type { SunYear } from "../../core/sun/sun-year.ts";
 import type { WeatherYear } from "../../core/weather.ts";
+import { checkAboveClear } from "./checks/above-clear.ts";
 import { checkClock } from "./checks/clock-shift.ts";
 import { checkClosure } from "./checks/closure.ts";
 import { impossibleValues } from "./checks/impossible-values.ts";
@@ -38,7 +39,7 @@ export function checkWeather(input: WeatherToCheck): WeatherCheck {
     const season = cause.length > 0 ? [] : checkSeason(input).problems;
     return { problems: [...cause, ...season, ...impossible], findings: station.findings };
   }
-  const checks = [station, clock, checkNightLight(input), checkClosure(input)];
+  const checks = [station, clock, checkNightLight(input), checkClosure(input), checkAboveClear(input)];
   return {
     problems: checks.flatMap((check) => check.problems),
     findings: checks.flatMap((check) => check.findings),

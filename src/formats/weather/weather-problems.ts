@@ -34,6 +34,7 @@ export const weatherProblems = {
   WEATHER_HUMIDITY_MISSING: "humidity is missing",
   WEATHER_HUMIDITY_ABOVE: "humidity slightly above 100 % was taken as 100 %",
   WEATHER_DNI_DERIVED: "direct normal radiation was computed from global and diffuse",
+  WEATHER_ABOVE_CLEAR: "beam should not lie above that of a cloudless sky of very clear air",
   WEATHER_MADE_UP: "the weather was made from monthly means or is a cloudless year",
   WEATHER_SPLIT: "beam and diffuse were estimated from global radiation alone",
   WEATHER_SPLIT_BEFORE: "the file was written with beam and diffuse that had been estimated",

@@ -116,6 +116,24 @@ describe("the checks of a weather year", () => {
     expect(findings[0]!.message).toContain("in row 14");
   });
 
+  it("remark on beam above that of a cloudless sky, in many hours only", () => {
+    const strong = check((year) => ({
+      dni_W_m2: year.dni_W_m2.map((value) => Math.min(1300, 1.4 * value)),
+      ghi_W_m2: year.ghi_W_m2.map(
+        (value, hour) =>
+          value + Math.min(1300 - year.dni_W_m2[hour]!, 0.4 * year.dni_W_m2[hour]!) * sun.up[hour]!,
+      ),
+    }));
+    expect(strong.problems).toEqual([]);
+    expect(codes(strong.findings)).toEqual(["WEATHER_ABOVE_CLEAR"]);
+    expect(strong.findings[0]!.message).toContain("check its unit and column");
+    // A few hours of clearer air are weather.
+    const few = check((year) => ({
+      dni_W_m2: year.dni_W_m2.map((value, hour) => (hour < 72 ? Math.min(1300, 1.4 * value) : value)),
+    }));
+    expect(codes(few.findings)).not.toContain("WEATHER_ABOVE_CLEAR");
+  });
+
   it("remark on a station far off, in distance and height", () => {
     // A quarter of a great circle of a sphere of 6371 km: 10 007.5 km.
     expect(

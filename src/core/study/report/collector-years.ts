@@ -1,8 +1,11 @@
+import { collectorYear } from "../../collector/collector-year.ts";
 import { washingWater_L_per_m2 } from "../../collector/daily-cleanliness.ts";
 import { collectorStagnation_C } from "../../collector/heat-loss.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import { largest, sum } from "../../series.ts";
+import { clearestTurbidity, clearSkyYear } from "../../sun/clear-sky.ts";
 import { spilledShare } from "../collector-figures.ts";
+import type { CollectorMatch } from "../collector-matches.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { CollectorFigures } from "../result.ts";
 import { filmLives } from "./film-lives.ts";
@@ -27,6 +30,7 @@ export function collectorFigures(
   const worth_per_kWh = collectedWorth_per_kWh(model, duals);
   const area_m2 = fieldAreas_m2(model, plan);
   const hottest_C = largest(model.weather.ambient_C);
+  const cloudless = cloudlessYears(model);
   return model.fields.map((match, f) => {
     const { collector, network, year, at } = match;
     const { useful_kWh_per_m2, runningHours, parasitic_kWh_per_m2, frost, losses } = year.levels[at];
@@ -49,6 +53,7 @@ export function collectorFigures(
       parasitic_kWh_per_m2,
       frost,
       washingWater_L_per_m2: washingWater_L_per_m2(collector),
+      cloudless: cloudless(match),
       runningHours,
       peak_W_per_m2: 1000 * largest(year.levels[at].yield_kW_per_m2),
       stowedHours: year.stowedHours,
@@ -62,6 +67,27 @@ export function collectorFigures(
           : null,
     };
   });
+}
+
+/** What a field of the model gives under an always clear sky, with the air and wind of the weather year. */
+function cloudlessYears({ study, sun, weather, fields }: PlantModel) {
+  if (fields.length === 0) return () => ({ beam_kWh_per_m2: 0, useful_kWh_per_m2: 0 });
+  const clear = clearSkyYear(sun, weather, clearestTurbidity);
+  const climate = { latitude_deg: study.site.latitude_deg, sun, weather: clear };
+  const years = new Map(
+    [...new Set(fields.map(({ collector }) => collector))].map((collector) => {
+      const own = fields.filter((field) => field.collector === collector);
+      const levels = own.map(({ level }) => level);
+      return [collector, { own, year: collectorYear(collector, climate, levels) }];
+    }),
+  );
+  return (match: CollectorMatch) => {
+    const { own, year } = years.get(match.collector)!;
+    return {
+      beam_kWh_per_m2: year.dni_kWh_per_m2,
+      useful_kWh_per_m2: year.levels[own.indexOf(match)]!.useful_kWh_per_m2,
+    };
+  };
 }
 
 /** Aperture of each field of the plan, new and existing. */

@@ -1,6 +1,10 @@
 import { describe, expect, it } from "vitest";
 import { resolveStudy } from "../../../../src/app/resolve-study.ts";
 import { sizeStudy } from "../../../../src/app/size-study.ts";
+import { collectorYear } from "../../../../src/core/collector/collector-year.ts";
+import { collectorLevel } from "../../../../src/core/collector/network-levels.ts";
+import { clearSkyLight } from "../../../../src/core/sun/clear-sky.ts";
+import { sunYear } from "../../../../src/core/sun/sun-year.ts";
 import { loadSolvers } from "../../../../src/solver/solvers.ts";
 import { smallBundle } from "../../../support/small-bundle.ts";
 
@@ -31,6 +35,27 @@ describe("where each collector's light goes", () => {
           Math.abs(year.used_kWh_per_m2 + year.spilled_kWh_per_m2 - year.useful_kWh_per_m2),
         ).toBeLessThan(1e-9 * light);
     }
+  });
+
+  it("is told beside the same field's year without clouds, which has more light and more heat", () => {
+    for (const { beam_kWh_per_m2, useful_kWh_per_m2, cloudless } of result.collectors) {
+      expect(cloudless!.beam_kWh_per_m2).toBeGreaterThan(beam_kWh_per_m2);
+      expect(cloudless!.useful_kWh_per_m2).toBeGreaterThan(useful_kWh_per_m2);
+      expect(cloudless!.useful_kWh_per_m2).toBeLessThan(1.1 * cloudless!.beam_kWh_per_m2);
+    }
+    // One collector on its first network, computed by itself.
+    const { weather } = resolved.value;
+    const sun = sunYear(study.site);
+    const climate = {
+      latitude_deg: study.site.latitude_deg,
+      sun,
+      weather: { ...weather, ...clearSkyLight(sun, weather.pressure_Pa, 2) },
+    };
+    const figures = result.collectors[0]!;
+    const collector = study.collectors.find(({ id }) => id === figures.id)!;
+    const network = study.networks.find(({ id }) => id === figures.network)!;
+    const alone = collectorYear(collector, climate, [collectorLevel(network)]);
+    expect(alone.levels[0]!.useful_kWh_per_m2).toBe(figures.cloudless!.useful_kWh_per_m2);
   });
 
   it("uses and spills what the balances of the networks say", () => {
