@@ -60,6 +60,9 @@ describe("the page that makes a weather year", () => {
     expect(refused.body).toContain("The seed is &#34;&lt;1&gt;&#34;");
     expect(refused.body).toContain('value="gale"');
     expect(refused.body).toContain('value="&lt;1&gt;"');
+    const bare = await post({ do: "means", light: "clearness", seed: "1" });
+    expect(bare.body).toContain("The mean temperature of all twelve months is missing");
+    expect(bare.body.match(/is missing;/g)!.length).toBe(5);
     const light = await post({ ...filled, light: "ghi_kWh_m2_day", "light/0": "14" });
     expect(light.body).toContain('href="#at-light-0"');
     expect((await store.read(id))!.study).toEqual(smallBundle().study);

@@ -45,9 +45,9 @@ export const meansNeeds: readonly (readonly MeansQuantity[])[] = [
   ["wind_m_s"],
 ];
 
-/** Twelve cells of text for each quantity that is given, and where a cell stands. */
+/** Twelve cells of text for each quantity that is given, and where a cell stands; null for a month without a row, which the caller tells. */
 export interface MeansCells {
-  readonly cells: Readonly<Partial<Record<MeansQuantity, readonly string[]>>>;
+  readonly cells: Readonly<Partial<Record<MeansQuantity, readonly (string | null)[]>>>;
   /** Month 0 to 11; null for the column as a whole. */
   readonly placeOf: (quantity: MeansQuantity, month: number | null) => Place;
 }
@@ -77,19 +77,28 @@ export function meansOf({ cells, placeOf }: MeansCells, site: SunSite): Outcome<
       place: given.length === 0 ? withoutColumn(placeOf(choices[0]!, null)) : placeOf(given[1]!, null),
     });
   }
-  const read = (quantity: MeansQuantity): number[] | null =>
-    cells[quantity]?.map((cell, month) => {
-      const { words, unit, least, most }: MeansQuantityWords = meansQuantities[quantity];
-      const value = pointNumber(cell.trim().replace(/^([+-]?\d+),(\d+)$/, "$1.$2"));
+  const read = (quantity: MeansQuantity): number[] | null => {
+    const { words, unit, least, most }: MeansQuantityWords = meansQuantities[quantity];
+    const allowed = `a number from ${`${least}`.replace("-", "−")} to ${most}${unit === "" ? "" : ` ${unit}`} is allowed.`;
+    const tell = (month: number, message: string) =>
+      problems.push({ code: "MEANS_NUMBER", message, place: placeOf(quantity, month) });
+    const empty = monthNames.flatMap((_, month) => (cells[quantity]?.[month]?.trim() === "" ? [month] : []));
+    if (empty.length > 0) {
+      const names = empty.map((month) => monthNames[month]!);
+      const of = empty.length === 12 ? "all twelve months" : names.join(", ");
+      tell(empty[0]!, `The ${words} of ${of} is missing; ${allowed}`);
+    }
+    const values = cells[quantity]?.map((cell, month) => {
+      if (cell === null) return Number.NaN;
+      const typed = cell.trim();
+      const value = pointNumber(typed.replace("−", "-").replace(/^([+-]?\d+),(\d+)$/, "$1.$2"));
       if (value >= least && value <= most) return value;
-      const said = cell.trim() === "" ? "is missing" : `is "${cell.trim().slice(0, 40)}"`;
-      problems.push({
-        code: "MEANS_NUMBER",
-        message: `The ${words} of ${monthNames[month]} ${said}; a number from ${least} to ${most}${unit === "" ? "" : ` ${unit}`} is allowed.`,
-        place: placeOf(quantity, month),
-      });
+      if (typed !== "")
+        tell(month, `The ${words} of ${monthNames[month]} is "${typed.slice(0, 40)}"; ${allowed}`);
       return Number.NaN;
-    }) ?? null;
+    });
+    return values ?? null;
+  };
 
   const irradiation = read("ghi_kWh_m2_day");
   const given = read("clearness");

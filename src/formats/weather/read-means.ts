@@ -69,7 +69,7 @@ function fromCsv(text: string, file: string, site: SunSite): Outcome<MonthlyMean
     );
   const present = head.filter(isQuantity);
   const columns = Object.fromEntries(
-    present.map((name) => [name, rowOf.map((i) => (i < 0 ? "" : (cells[i]![head.indexOf(name)] ?? "")))]),
+    present.map((name) => [name, rowOf.map((i) => (i < 0 ? null : (cells[i]![head.indexOf(name)] ?? "")))]),
   );
   const outcome = meansOf(
     {
@@ -83,11 +83,7 @@ function fromCsv(text: string, file: string, site: SunSite): Outcome<MonthlyMean
     site,
   );
   if (problems.length === 0) return outcome;
-  // Cells of a month without a row are told by the month.
-  const others = outcome.ok
-    ? []
-    : outcome.problems.filter(({ code, place }) => code === "MEANS_COLUMN" || place.row !== undefined);
-  return refused([...problems, ...others]);
+  return refused([...problems, ...(outcome.ok ? [] : outcome.problems)]);
 }
 
 function monthOf(said: string): number {

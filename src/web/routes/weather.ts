@@ -2,7 +2,9 @@ import type { FastifyInstance, FastifyReply } from "fastify";
 import { carpet, forBothWidths, monthlyWeather, monthlyWeatherSums, plainText } from "../../charts/index.ts";
 import { type Outcome, tell } from "../../core/problem.ts";
 import { sum } from "../../core/series.ts";
-import type { Study } from "../../core/study/schema/study.ts";
+import type { Site, Study } from "../../core/study/schema/study.ts";
+import { clearestTurbidity, clearSkyLight } from "../../core/sun/clear-sky.ts";
+import { sunYear } from "../../core/sun/sun-year.ts";
 import type { DiffuseModel, WeatherYear } from "../../core/weather.ts";
 import { threeDigits } from "../../present/numbers.ts";
 import { figuresTable } from "../../present/table-view.ts";
@@ -188,7 +190,7 @@ async function page(
     faults: outcome === null || outcome.ok ? [] : outcome.problems.map(tell),
     findings: outcome?.ok ? outcome.findings.map(({ message }) => message) : [],
     accepted: outcome?.ok ?? false,
-    figures: outcome?.ok ? figuresOf(outcome.value) : null,
+    figures: outcome?.ok ? figuresOf(outcome.value, kept.study.site) : null,
     charts: outcome?.ok ? chartsOf(kept.study, outcome.value) : [],
   });
 }
@@ -201,7 +203,8 @@ function splitChoices(chosen: DiffuseModel | null) {
   }));
 }
 
-function figuresOf(weather: WeatherYear) {
+function figuresOf(weather: WeatherYear, site: Site) {
+  const clear = clearSkyLight(sunYear(site), weather.pressure_Pa, clearestTurbidity);
   const station = weather.station;
   const mean = (series: Float64Array) => sum(series) / series.length;
   return figuresTable(
@@ -217,6 +220,10 @@ function figuresOf(weather: WeatherYear) {
             ["Elevation", `${threeDigits(station.elevation_m)} m`],
           ]),
       ["Direct normal irradiation", `${threeDigits(sum(weather.dni_W_m2) / 1000)} kWh/m² a year`],
+      [
+        "The same without a cloud, in very clear air",
+        `${threeDigits(sum(clear.dni_W_m2) / 1000)} kWh/m² a year`,
+      ],
       ["Global horizontal irradiation", `${threeDigits(sum(weather.ghi_W_m2) / 1000)} kWh/m² a year`],
       ["Mean temperature", `${threeDigits(mean(weather.ambient_C))} °C`],
       ["Mean wind at 10 m", `${threeDigits(mean(weather.wind_m_s))} m/s`],

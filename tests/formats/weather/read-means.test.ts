@@ -72,8 +72,8 @@ describe("readMeans(bytes, file, site)", () => {
       "m.csv: No row was found for March, April, May, June, July, August, September, October, November, December; each month needs one.",
       "m.csv: No column wind_m_s (mean wind at 10 m) was found; it is needed.",
       'm.csv, row 4, column clearness: The clearness index of February is "0.95"; a number from 0.1 to 0.8 is allowed.',
-      'm.csv, row 2, column ambient_C: The mean temperature of January is "x"; a number from -60 to 55 °C is allowed.',
-      "m.csv, row 4, column ambient_C: The mean temperature of February is missing; a number from -60 to 55 °C is allowed.",
+      "m.csv, row 4, column ambient_C: The mean temperature of February is missing; a number from −60 to 55 °C is allowed.",
+      'm.csv, row 2, column ambient_C: The mean temperature of January is "x"; a number from −60 to 55 °C is allowed.',
     ]);
     expect(faults('{"clearness":[1,2],"snow":[]}').length).toBe(6);
     expect(faults("{")[0]).toContain("not JSON");
