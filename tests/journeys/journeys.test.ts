@@ -207,6 +207,7 @@ describe.skipIf(browserPath === undefined)(
         `/studies/${id}`,
         `/studies/${id}/demand/wash`,
         `/studies/${id}/weather`,
+        `/studies/${id}/weather/means`,
         "/nothing",
       ]) {
         await tab.goto(`${base}${path}`);

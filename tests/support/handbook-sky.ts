@@ -1,3 +1,4 @@
+import { hourlyExtraterrestrialShare, hourlyGlobalShare } from "../../src/core/sun/radiation.ts";
 import { radians } from "../../src/core/units.ts";
 
 /**
@@ -80,6 +81,28 @@ export const midLatitudeSummer = { r0: 0.97, r1: 0.99, rk: 1.02 } as const;
 /** Clear-sky diffuse transmittance: Liu & Jordan 1960, D&B eq. 2.8.5. */
 export function liuJordanDiffuse(beam: number): number {
   return 0.271 - 0.294 * beam;
+}
+
+/**
+ * Share of a month's light on the plane above a critical level, with its steps; Klein 1978, D&B eq. 2.23.5–2.24.2.
+ *
+ * @param critical_Wh of an hour on the plane; `global` is then Wh/m² of the mean day
+ */
+export function monthUtilizability(month: MonthOnPlane, critical_Wh: number) {
+  const { latitude_deg, declination_deg, tilt_deg, global, sunset_deg, albedo } = month;
+  const { clearness, onPlane } = monthOnPlane(month);
+  const noonGlobal = hourlyGlobalShare(0, sunset_deg);
+  const noonDiffuse = hourlyExtraterrestrialShare(0, sunset_deg);
+  const diffuse = (noonDiffuse * erbsDay(clearness, sunset_deg)) / noonGlobal;
+  const noonBeamRatio =
+    Math.cos((latitude_deg - tilt_deg - declination_deg) * radians) /
+    Math.cos((latitude_deg - declination_deg) * radians);
+  const sky = (1 + Math.cos(tilt_deg * radians)) / 2;
+  const noonRatio = (1 - diffuse) * noonBeamRatio + diffuse * sky + albedo * (1 - sky);
+  const ratio = onPlane / global;
+  const critical = critical_Wh / (noonGlobal * noonRatio * global);
+  const share = kleinUtilizability(clearness, noonRatio / ratio, critical);
+  return { noonGlobal, noonDiffuse, noonBeamRatio, noonRatio, ratio, critical, share };
 }
 
 /** Daily utilizability: Klein, Solar Energy 21 (1978) 393, D&B eq. 2.23.5. */

@@ -23,6 +23,7 @@ import {
   kleinUtilizability,
   liuJordanDiffuse,
   monthOnPlane,
+  monthUtilizability,
 } from "../../support/handbook-sky.ts";
 
 // Worked examples of Duffie & Beckman (D&B), 4th ed. 2013; answers from memory unless said otherwise.
@@ -177,6 +178,23 @@ describe("utilizability", () => {
   // 2.20.1, slope 60°, critical 145 W/m²), and the limits that any utilizability has.
   it("has the constructed case and the limits of Klein's curve", () => {
     expectPrinted(kleinUtilizability(0.4819, 1.587 / 2.129, 0.2848), "0.671");
+    const declination_deg = cooper_deg(17);
+    const january = monthUtilizability(
+      {
+        ...{ latitude_deg: 43, declination_deg, tilt_deg: 60, albedo: 0.7 },
+        global: 6440 / 3.6,
+        above: extraterrestrialDay_J_m2(extraterrestrialNormal_W_m2(17), 43, declination_deg) / 3600,
+        sunset_deg: sunsetHourAngle_deg(43, declination_deg),
+      },
+      145,
+    );
+    expectPrinted(january.noonGlobal, "0.1794");
+    expectPrinted(january.noonDiffuse, "0.1670");
+    expectPrinted(january.noonBeamRatio, "2.269");
+    expectPrinted(january.ratio, "2.129");
+    expectPrinted(january.noonRatio, "1.587");
+    expectPrinted(january.critical, "0.2848");
+    expectPrinted(january.share, "0.671");
     expect(kleinUtilizability(0.5, 1, 0)).toBe(1);
     for (let x = 0; x < 1.2; x += 0.1)
       expect(kleinUtilizability(0.5, 1, x + 0.1)).toBeLessThan(kleinUtilizability(0.5, 1, x));
