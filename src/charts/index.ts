@@ -5,6 +5,7 @@ export { type Chart, type ChartFrame, type ChartTable, forBothWidths } from "./c
 export { type ChartText, plainText } from "./chart-text.ts";
 export { collectorMatch } from "./collector-match.ts";
 export { demandProfile, type ProfileData } from "./demand-profile.ts";
+export { type DurationOf, duration } from "./duration.ts";
 export { type ConcentrationCurve, efficiencyByConcentration } from "./efficiency-by-concentration.ts";
 export { type FilmLifeData, filmLife } from "./film-life.ts";
 export { type DurationData, loadDuration } from "./load-duration.ts";

@@ -16,6 +16,7 @@ import { studiesRoutes } from "./routes/studies.ts";
 import { studyRoutes } from "./routes/study.ts";
 import { weatherRoutes } from "./routes/weather.ts";
 import { weatherMeansRoutes } from "./routes/weather-means.ts";
+import { weatherSheetRoutes } from "./routes/weather-sheet.ts";
 import { workRoutes } from "./routes/work.ts";
 import type { Services } from "./services.ts";
 
@@ -72,6 +73,7 @@ export async function buildApp(
   editRoutes(app, context);
   itemRoutes(app, context);
   demandRoutes(app, context);
+  weatherSheetRoutes(app, context);
   weatherRoutes(app, context);
   weatherMeansRoutes(app, context);
   workRoutes(app, context);

@@ -6,6 +6,7 @@ import {
   cashFlow,
   collectorMatch,
   demandProfile,
+  duration,
   efficiencyByConcentration,
   filmLife,
   type LossPanel,
@@ -48,6 +49,25 @@ export const sampleCharts: readonly { readonly name: string; readonly draw: (fra
     {
       name: "concentration",
       draw: (frame) => efficiencyByConcentration(sampleConcentration(), frame),
+    },
+    {
+      name: "wind-hours",
+      draw: (frame) =>
+        duration(
+          {
+            name: "Wind",
+            unit: "m/s",
+            values: Float64Array.from(
+              { length: 8760 },
+              (_, hour) => 4 + 3 * Math.sin(hour / 30) + 5 * Math.sin(hour) ** 8,
+            ),
+            limits: [
+              { name: "Inflated film dish", at: 10 },
+              { name: "Inflated film trough", at: 10.5 },
+            ],
+          },
+          frame,
+        ),
     },
     { name: "film-life", draw: (frame) => filmLife(sampleFilmLife(), "XTS", frame) },
     { name: "months", draw: (frame) => months(sampleMonths(), frame) },

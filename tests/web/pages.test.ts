@@ -372,7 +372,7 @@ describe("a change", () => {
 
   it("that breaks a rule across the study is refused too", async () => {
     const { edit } = await withStudy();
-    const reply = await edit({ "networks/0/supply_C": "60" });
+    const reply = await edit({ "site/longitude_deg": "-50" });
     expect(reply.statusCode).toBe(422);
     expect(reply.body).toContain("Nothing was stored");
   });
@@ -662,6 +662,27 @@ describe("a weather upload", () => {
     const files = [{ field: "file", name: "x.csv", text: "a,b\n1,2\n" }];
     const sent = await app.inject({ method: "POST", url: `/studies/${id}/weather`, ...upload(files) });
     expect((await app.inject(sent.headers.location!)).statusCode).toBe(422);
+  });
+});
+
+describe("the data sheet of the weather", () => {
+  it("shows tables, carpets, duration curves and the storms of each collector", async () => {
+    const { get, store, id } = await withStudy();
+    const page = await get("/weather/sheet");
+    expect(page.statusCode).toBe(200);
+    expect(page.body).toContain("Radiation month by month");
+    expect(page.body).toContain("Storms by the limits of each collector");
+    for (const { name } of (await store.read(id))!.study.collectors) expect(page.body).toContain(name);
+    expect(page.body.match(/class="chart chart-wide"/g)).toHaveLength(7);
+    expect((await get()).body).toContain(`href="/studies/${id}/weather/sheet"`);
+  });
+
+  it("says why it cannot be shown where the study cannot be read", async () => {
+    const { edit, get } = await withStudy();
+    await edit({ "site/longitude_deg": "-50" });
+    const page = await get("/weather/sheet");
+    expect(page.statusCode).toBe(409);
+    expect(page.body).toContain("cannot be shown before the study can be read");
   });
 });
 

@@ -1,0 +1,98 @@
+import type { FastifyInstance } from "fastify";
+import {
+  type CarpetData,
+  carpet,
+  duration,
+  forBothWidths,
+  monthlyWeather,
+  monthlyWeatherSums,
+  plainText,
+} from "../../charts/index.ts";
+import type { Study } from "../../core/study/schema/study.ts";
+import { sunYear } from "../../core/sun/sun-year.ts";
+import type { WeatherYear } from "../../core/weather.ts";
+import { weatherSheet } from "../../present/weather-sheet.ts";
+import type { RouteContext } from "../build-app.ts";
+import { type ChartView, chartView } from "../document/document-charts.ts";
+import { HttpFault } from "../plugins/errors.ts";
+import { findStudy } from "./find-study.ts";
+
+/** The data sheet of a study's weather: tables, carpets and duration curves, to be read and printed. */
+export function weatherSheetRoutes(app: FastifyInstance, context: RouteContext): void {
+  app.get("/studies/:studyId/weather/sheet", async (request, reply) => {
+    const kept = await findStudy(request, context);
+    const outcome = context.resolved.of(kept);
+    if (!outcome.ok)
+      throw new HttpFault(
+        409,
+        `The weather cannot be shown before the study can be read: ${outcome.problems[0]?.message ?? "see its page"}`,
+      );
+    const { study, weather, findings } = outcome.value;
+    return reply.viewAsync("pages/weather-sheet.ejs", {
+      title: `Weather of ${study.site.name}`,
+      studyId: kept.id,
+      file: study.weather.file,
+      site: study.site.name,
+      sheet: weatherSheet(study, weather, sunYear(study.site)),
+      findings: findings.filter(({ code }) => code.startsWith("WEATHER_")).map(({ message }) => message),
+      charts: chartsOf(study, weather),
+    });
+  });
+}
+
+function chartsOf(study: Study, weather: WeatherYear): ChartView[] {
+  const text = plainText(study.money.locale ?? "en", study.money.currency);
+  const carpetOf = (prefix: string, title: string, data: CarpetData) =>
+    chartView(forBothWidths({ prefix, text, title }, (frame) => carpet(data, frame)));
+  return [
+    chartView(
+      forBothWidths({ prefix: "sheet-months", text }, (frame) =>
+        monthlyWeather(monthlyWeatherSums(weather), frame),
+      ),
+    ),
+    carpetOf("sheet-dni", "At which hours does the sun shine directly?", {
+      name: "Direct normal irradiance",
+      values: weather.dni_W_m2,
+      unit: "W/m²",
+      scale: "sun",
+    }),
+    carpetOf("sheet-ghi", "How bright are sky and sun together?", {
+      name: "Global irradiance on flat ground",
+      values: weather.ghi_W_m2,
+      unit: "W/m²",
+      scale: "sun",
+    }),
+    carpetOf("sheet-wind", "When does the wind blow?", {
+      name: "Wind at 10 m",
+      values: weather.wind_m_s,
+      unit: "m/s",
+      scale: "load",
+    }),
+    chartView(
+      forBothWidths({ prefix: "sheet-dni-hours", text }, (frame) =>
+        duration({ name: "Direct normal irradiance", unit: "W/m²", values: weather.dni_W_m2 }, frame),
+      ),
+    ),
+    chartView(
+      forBothWidths(
+        { prefix: "sheet-wind-hours", text, title: "For how many hours does the wind blow how hard?" },
+        (frame) =>
+          duration(
+            {
+              name: "Wind",
+              unit: "m/s",
+              values: weather.wind_m_s,
+              limits: study.collectors.map(({ name, storm }) => ({ name, at: storm.stowWind_m_s })),
+            },
+            frame,
+          ),
+      ),
+    ),
+    chartView(
+      forBothWidths(
+        { prefix: "sheet-air-hours", text, title: "For how many hours is the air how warm?" },
+        (frame) => duration({ name: "Air temperature", unit: "°C", values: weather.ambient_C }, frame),
+      ),
+    ),
+  ];
+}
