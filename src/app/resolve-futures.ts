@@ -1,7 +1,8 @@
 import { scaleLoad } from "../core/demand/scale-load.ts";
 import { found, type Outcome, type Problem, refused } from "../core/problem.ts";
 import { checkFutures } from "../core/study/checks/futures.ts";
-import type { Future, Study } from "../core/study/schema/study.ts";
+import type { Future } from "../core/study/schema/study.ts";
+import { weatherIn } from "../core/study/weather-in.ts";
 import { resolveStudy } from "./resolve-study.ts";
 import type { ResolvedStudy, StudyBundle } from "./types.ts";
 
@@ -14,9 +15,11 @@ export interface ResolvedFutures {
   readonly findings: readonly Problem[];
 }
 
-/** Another file of the same site; its format shows by itself, what the user accepts holds for it too. */
-function ofFile({ weather: { format: _, ...said } }: Study, file: string): Study["weather"] {
-  return { ...said, file };
+/** Tells weather years apart; null for the study's own. */
+function weatherOf({ weatherFile, weatherYear }: Future): string | null {
+  return weatherFile === undefined && weatherYear === undefined
+    ? null
+    : JSON.stringify([weatherFile, weatherYear]);
 }
 
 /**
@@ -31,11 +34,13 @@ export function resolveFutures(bundle: StudyBundle): Outcome<ResolvedFutures> {
   const findings: Problem[] = own.ok ? [...own.findings] : [];
 
   const readings = new Map<string, Outcome<ResolvedStudy>>();
-  futures.forEach(({ name, weatherFile }, i) => {
-    if (weatherFile === undefined || weatherFile.trim() === "" || readings.has(weatherFile)) return;
-    const outcome = resolveStudy({ study: { ...study, weather: ofFile(study, weatherFile) }, files });
-    readings.set(weatherFile, outcome);
-    const path = `futures/${i}/weatherFile`;
+  futures.forEach((future, i) => {
+    const { name, weatherFile } = future;
+    const key = weatherOf(future);
+    if (key === null || weatherFile?.trim() === "" || readings.has(key)) return;
+    const outcome = resolveStudy({ study: { ...study, weather: weatherIn(study, future) }, files });
+    readings.set(key, outcome);
+    const path = `futures/${i}/${weatherFile === undefined ? "weatherYear" : "weatherFile"}`;
     if (outcome.ok) {
       const told = own.ok ? unlike(outcome.findings, own.findings) : [];
       findings.push(...told.map((finding) => ({ ...finding, message: `In "${name}": ${finding.message}` })));
@@ -52,7 +57,8 @@ export function resolveFutures(bundle: StudyBundle): Outcome<ResolvedFutures> {
 
   const all = futures.reduce((sum, { probability }) => sum + probability, 0);
   const years = futures.map((future) => {
-    const reading = future.weatherFile === undefined ? own : (readings.get(future.weatherFile) ?? own);
+    const key = weatherOf(future);
+    const reading = key === null ? own : (readings.get(key) ?? own);
     const base = reading.ok ? reading.value : own.value;
     return {
       future: { ...future, probability: future.probability / all },

@@ -3,6 +3,7 @@ import type { StudyCalendar } from "../core/calendar.ts";
 import { ModelError } from "../core/errors.ts";
 import { found, type Outcome, type Problem, refused } from "../core/problem.ts";
 import type { DemandReading, Future, Load, Profile, Study } from "../core/study/schema/study.ts";
+import { weatherIn } from "../core/study/weather-in.ts";
 import type { WeatherYear } from "../core/weather.ts";
 import type { DemandQuantity } from "./demand/account.ts";
 import type { DemandUnit } from "./demand/find-unit.ts";
@@ -90,7 +91,7 @@ export function embedStudy(bundle: StudyFiles, resolved: ResolvedFiles): string 
     formatVersion: wrappingVersion,
     study: {
       ...study,
-      weather: { ...study.weather, file: "weather-year.csv", format: "csv" },
+      weather: { ...acceptedFor(study), file: "weather-year.csv", format: "csv" },
       loads,
       backups,
       electricity,
@@ -104,21 +105,29 @@ export function embedStudy(bundle: StudyFiles, resolved: ResolvedFiles): string 
   return packed.toString("base64");
 }
 
+/** What still holds for a file of one year with all its columns. */
+function acceptedFor({ weather: { distanceAccepted_km } }: Study): Partial<Study["weather"]> {
+  return distanceAccepted_km === undefined ? {} : { distanceAccepted_km };
+}
+
 /**
  * A possible year whose weather file is kept among `files`, in the program's own CSV where it can be
  * read. It was not needed for the answer, so a file that cannot be read is kept as it is.
  */
 function withWeather(future: Future, bundle: StudyFiles, files: Record<string, string>): Future {
-  const { weatherFile } = future;
-  const bytes = weatherFile === undefined ? undefined : bundle.files.get(weatherFile);
-  if (weatherFile === undefined || bytes === undefined) return future;
+  const { weatherFile, weatherYear, ...rest } = future;
+  if (weatherFile === undefined && weatherYear === undefined) return future;
   const { study } = bundle;
-  const weather = readWeather(bytes, weatherOptions(study, weatherFile));
+  const own = weatherIn(study, future);
+  const bytes = bundle.files.get(own.file);
+  if (bytes === undefined) return future;
+  const weather = readWeather(bytes, weatherOptions({ site: study.site, weather: own }, own.file));
   const name = `weather-${future.id}.csv`;
   files[name] = weather.ok
     ? writePlainWeather(onSiteClock(weather.value, study))
     : new TextDecoder().decode(bytes);
-  return { ...future, weatherFile: name };
+  // The file that was written holds the one year alone.
+  return weather.ok ? { ...rest, weatherFile: name } : { ...future, weatherFile: name };
 }
 
 /** The study inside a summary that this program wrote: every fault at once, or the study with its files. */

@@ -63,7 +63,7 @@ describe("a study file", () => {
       (s) => {
         s.weather.xyz = 1;
       },
-      'study.json, weather/xyz: "xyz" is not a property of Weather; known are file, format, distanceAccepted_km, diffuseBy.',
+      'study.json, weather/xyz: "xyz" is not a property of Weather; known are file, format, year, distanceAccepted_km, diffuseBy.',
     ],
     [
       "text for a number",

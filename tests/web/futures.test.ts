@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { resolveFutures } from "../../src/app/resolve-futures.ts";
 import { resolveStudy } from "../../src/app/resolve-study.ts";
 import type { Study } from "../../src/core/study/schema/study.ts";
 import {
@@ -117,5 +118,76 @@ describe("possible years on the page of a study", () => {
     expect(text("weather-other.csv")).toBe(text("weather-year.csv"));
     // What cannot be read is kept as it is and stays a fault of that year alone.
     expect(text("weather-broken.csv")).toBe("not a weather file\n1,2\n");
+  });
+
+  /** The weather of the small study twice, as the years 2019 and 2020; the second with 1 K more. */
+  function twoYears(): Uint8Array {
+    const text = new TextDecoder().decode(smallBundle().files.get("weather.csv")!);
+    const [title = "", ...rows] = text.split("\n").filter((line) => line !== "" && !line.startsWith("#"));
+    const ambientAt = title.split(",").indexOf("ambient_C");
+    const warmer = (row: string) =>
+      row
+        .split(",")
+        .map((cell, at) => (at === ambientAt ? `${Number(cell) + 1}` : cell))
+        .join(",");
+    const years = [...rows.map((row) => `2019,${row}`), ...rows.map((row) => `2020,${warmer(row)}`)];
+    return new TextEncoder().encode([`year,${title}`, ...years].join("\n"));
+  }
+
+  it("may be years of one file, each under its own name, and go into the summary as what they are", () => {
+    const { study, files } = smallBundle();
+    const named: Study = {
+      ...study,
+      weather: { file: "years.csv", year: 2019 },
+      futures: [
+        { id: "usual", name: "Usual", probability: 0.5 },
+        { id: "warm", name: "Warm", probability: 0.5, weatherYear: 2020 },
+      ],
+    };
+    const bundle = { study: named, files: new Map([...files, ["years.csv", twoYears()]]) };
+    const outcome = resolveFutures(bundle);
+    if (!outcome.ok) throw new Error(JSON.stringify(outcome.problems));
+    const [usual, warm] = outcome.value.years.map(({ resolved }) => resolved.weather.ambient_C);
+    expect(usual).toEqual(outcome.value.own.weather.ambient_C);
+    for (const hour of [0, 4000, 8759]) expect(warm![hour]! - usual![hour]!).toBeCloseTo(1, 9);
+
+    const missing = resolveFutures({
+      ...bundle,
+      study: { ...named, futures: [{ ...named.futures![1]!, probability: 1, weatherYear: 2022 }] },
+    });
+    expect(missing.ok).toBe(false);
+    if (!missing.ok) expect(missing.problems[0]!.message).toContain("does not hold the year 2022");
+
+    const html = `<script type="${embeddedStudyType}" id="${embeddedStudyId}">${embedStudy(bundle, outcome.value.own)}</script>`;
+    const opened = extractStudy(html);
+    if (!opened.ok) throw new Error(JSON.stringify(opened.problems));
+    expect(opened.value.study.weather).toEqual({ file: "weather-year.csv", format: "csv" });
+    expect(opened.value.study.futures![1]).toMatchObject({ id: "warm", weatherFile: "weather-warm.csv" });
+    const again = resolveFutures(opened.value);
+    if (!again.ok) throw new Error(JSON.stringify(again.problems));
+    expect(again.value.years[1]!.resolved.weather.ambient_C).toEqual(warm);
+  });
+
+  it("are asked for when a file of several is uploaded, and the answer is kept", async () => {
+    const { app, id, read } = await kept();
+    const text = Buffer.from(twoYears());
+    const sent = await app.inject({
+      method: "POST",
+      url: `/studies/${id}/weather`,
+      ...upload([{ field: "file", name: "years.csv", text }]),
+    });
+    const place = String(sent.headers.location);
+    const asked = await app.inject({ url: place });
+    expect(asked.statusCode).toBe(422);
+    expect(asked.body).toContain("2019 (8760 rows), 2020 (8760 rows)");
+    expect((await app.inject({ url: `${place}?year=soon` })).body).toContain(
+      "The year to take is &#34;soon&#34;; a year from 1900 to 2100 is allowed.",
+    );
+    const taken = await app.inject({ url: `${place}?year=2020` });
+    expect(taken.statusCode).toBe(200);
+    expect(taken.body).toContain('name="year" value="2020"');
+    await app.inject({ method: "POST", url: place, ...form({ do: "confirm", year: "2020" }) });
+    expect((await read()).study.weather).toEqual({ file: "years.csv", year: 2020 });
+    await app.close();
   });
 });

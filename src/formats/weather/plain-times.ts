@@ -6,6 +6,8 @@ export interface PlainTimes {
   readonly month: Uint8Array;
   readonly day: Uint8Array;
   readonly hour: Uint8Array;
+  /** Left out where no year is told. */
+  readonly year?: Int16Array;
   readonly problems: readonly Problem[];
   readonly findings: readonly Problem[];
   /** Places of the columns that hold the time. */
@@ -27,6 +29,7 @@ export function plainTimes(
   const lower = titles.map((title) => title.trim().toLowerCase());
   const place = (pattern: RegExp) => lower.findIndex((title) => pattern.test(title));
   const parts = [place(/^month/), place(/^day/), place(/^hour/)];
+  const yearAt = place(/^year/);
   const stampAt = place(/^(time|date|timestamp|datetime|local time|utc)/);
   const empty = {
     month: new Uint8Array(rows.length),
@@ -63,6 +66,7 @@ export function plainTimes(
         { row: bad[0]!, column: titles[byParts ? parts[2]! : stampAt]! },
       ),
     );
+  const year = byParts && yearAt < 0 ? null : new Int16Array(rows.length);
   const mark = markOf(title, read);
   if (mark === null && rows.length > 0)
     problems.push(
@@ -79,6 +83,13 @@ export function plainTimes(
     empty.month[i] = start.getUTCMonth() + 1;
     empty.day[i] = start.getUTCDate();
     empty.hour[i] = start.getUTCHours();
+    if (year === null) return;
+    if (!byParts) year[i] = start.getUTCFullYear();
+    else {
+      const told = readYear(rows[i]![yearAt]);
+      // Dates in parts are kept in 2023; hour 0 of 1 January marks the end of the year before.
+      if (told > 0) year[i] = told - (start.getUTCFullYear() < 2023 ? 1 : 0);
+    }
   });
   const findings =
     mark === null
@@ -90,7 +101,14 @@ export function plainTimes(
             `Times are taken to mark the ${mark} of their hour, in ${read.converted ? "the UTC offset that they carry" : "standard time"}.`,
           ),
         ];
-  return { ...empty, problems, findings, places: byParts ? parts : [stampAt] };
+  const places = !byParts ? [stampAt] : yearAt < 0 ? parts : [...parts, yearAt];
+  return { ...empty, ...(year === null ? {} : { year }), problems, findings, places };
+}
+
+/** A calendar year as written; 0 where it is none. */
+function readYear(cell: string | undefined): number {
+  const text = (cell ?? "").trim();
+  return /^\d{4}$/.test(text) ? Number(text) : 0;
 }
 
 interface ReadTimes {

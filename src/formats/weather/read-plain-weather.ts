@@ -110,7 +110,7 @@ export function readPlainWeather(text: string, file: string, site: Site): Weathe
           )}${ignored.length > 8 ? " and others" : ""} ${ignored.length === 1 ? "is" : "are"} not used.`,
       ),
     );
-  const { month, day, hour } = times;
+  const { month, day, hour, year } = times;
   const description = notes.get("description") ?? `Plain CSV ${file}`;
   const estimated = notes.get("beam_estimated_by");
   const made = notes.get("made_from");
@@ -120,6 +120,7 @@ export function readPlainWeather(text: string, file: string, site: Site): Weathe
     ...{ description, station, line, month, day, hour, columns, problems, findings },
     ...(estimated === "erbs" || estimated === "persistence" ? { beamEstimatedBy: estimated } : {}),
     ...(madeFrom === null ? {} : { madeFrom }),
+    ...(year === undefined ? {} : { year }),
   };
 }
 

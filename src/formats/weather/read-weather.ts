@@ -5,6 +5,7 @@ import type { DiffuseModel, WeatherYear } from "../../core/weather.ts";
 import { decodeText } from "../demand/decode-text.ts";
 import { checkWeather } from "./check-weather.ts";
 import { completeWeather } from "./complete-weather.ts";
+import { pickYear } from "./pick-year.ts";
 import { placeHours } from "./place-hours.ts";
 import { readEpw } from "./read-epw.ts";
 import { readPlainWeather } from "./read-plain-weather.ts";
@@ -22,6 +23,8 @@ export interface WeatherOptions {
   readonly site: Site;
   /** How far the station may lie from the site by the user's word; 100 km are allowed of themselves. */
   readonly distanceAccepted_km?: number;
+  /** Which calendar year to take of a file that holds several. */
+  readonly year?: number;
   /** How beam and diffuse follow where the file holds only global light; Erbs where left out. */
   readonly diffuseBy?: DiffuseModel;
 }
@@ -67,9 +70,12 @@ export function formatOf(text: string): WeatherFormat | null {
 }
 
 function onStudyHours(
-  rows: WeatherRows,
-  { file, site, distanceAccepted_km, diffuseBy }: WeatherOptions,
+  read: WeatherRows,
+  { file, site, distanceAccepted_km, diffuseBy, year }: WeatherOptions,
 ): Outcome<WeatherYear> {
+  const picked = pickYear(read, file, year);
+  if (picked.problems.length > 0) return refused([...read.problems, ...picked.problems]);
+  const { rows } = picked;
   const clock = clockShift(rows, file, site);
   const placed = placeHours(rows, file, clock.shift_h);
   const unread = [...rows.problems, ...clock.problems, ...placed.problems];

@@ -6,11 +6,12 @@ export function weatherOptions(
   { site, weather }: Pick<Study, "site" | "weather">,
   file: string,
 ): WeatherOptions {
-  const { distanceAccepted_km, diffuseBy } = weather;
+  const { distanceAccepted_km, diffuseBy, year } = weather;
   return {
     file,
     site,
     ...(distanceAccepted_km === undefined ? {} : { distanceAccepted_km }),
+    ...(year === undefined ? {} : { year }),
     ...(diffuseBy === undefined ? {} : { diffuseBy }),
   };
 }

@@ -12,6 +12,7 @@ export const weatherProblems = {
   WEATHER_COLUMN_UNIT: "a column of a known quantity must name a unit that can be read",
   WEATHER_TIME: "each row must carry a month, day and hour",
   WEATHER_LABELS: "it must be clear whether times mark the start or the end of their hour",
+  WEATHER_YEARS: "of a file that holds several years the study must name the one to take",
   WEATHER_STEP: "a weather file must have one row an hour",
   WEATHER_HOUR_MISSING: "each of the 8760 hours must have a row",
   WEATHER_HOUR_DOUBLE: "no hour may have two rows",

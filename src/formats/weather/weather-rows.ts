@@ -22,6 +22,8 @@ export interface WeatherRows {
   readonly month: Uint8Array;
   readonly day: Uint8Array;
   readonly hour: Uint8Array;
+  /** Calendar year at the start of the interval, 0 where not understood; left out where the format tells none. */
+  readonly year?: Int16Array;
   readonly columns: Readonly<Partial<Record<WeatherQuantity, WeatherColumn>>>;
   readonly problems: readonly Problem[];
   readonly findings: readonly Problem[];

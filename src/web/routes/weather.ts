@@ -46,8 +46,9 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
   app.get(`${base}/:token`, async (request, reply) => {
     const kept = await findStudy(request, context);
     const upload = await findUpload(request.params, kept, context);
-    const query = request.query as { accepted_km?: string; diffuseBy?: string };
-    const said = readSaid(query.accepted_km ?? "", query.diffuseBy ?? kept.study.weather.diffuseBy);
+    const query = request.query as { accepted_km?: string; diffuseBy?: string; year?: string };
+    const { diffuseBy = kept.study.weather.diffuseBy ?? "" } = query;
+    const said = readSaid({ accepted_km: query.accepted_km ?? "", diffuseBy, year: query.year ?? "" });
     const { outcome, ...read } = readUploaded(kept, upload, said, services);
     const { refusal } = said;
     return page(reply.code(outcome.ok && refusal === null ? 200 : 422), kept, {
@@ -71,7 +72,11 @@ export function weatherRoutes(app: FastifyInstance, context: RouteContext): void
     }
     if (wanted === "confirm") {
       const form = formOf(request.body);
-      const said = readSaid(lastValue(form, "accepted_km"), lastValue(form, "diffuseBy"));
+      const said = readSaid({
+        accepted_km: lastValue(form, "accepted_km"),
+        diffuseBy: lastValue(form, "diffuseBy"),
+        year: lastValue(form, "year"),
+      });
       const { outcome, study } = readUploaded(kept, upload, said, services);
       if (!outcome.ok || said.refusal !== null)
         return page(reply.code(422), kept, { ...upload, outcome, ...said });
@@ -89,17 +94,39 @@ interface Said {
   readonly accepted_km: number | null;
   /** How global light is split; null where nothing was said. */
   readonly diffuseBy: DiffuseModel | null;
+  /** Year to take of a file that holds several; null where none was said. */
+  readonly year: number | null;
   readonly refusal: string | null;
 }
 
 const mostAccepted_km = 20_040;
 
-function readSaid(typed: string, chosen: string | undefined): Said {
+function readSaid(typed: {
+  readonly accepted_km: string;
+  readonly diffuseBy: string;
+  readonly year: string;
+}): Said {
+  const chosen = typed.diffuseBy;
   const diffuseBy = chosen === "erbs" || chosen === "persistence" ? chosen : null;
-  return { ...readAccepted(typed), diffuseBy };
+  const distance = readAccepted(typed.accepted_km);
+  const year = readYear(typed.year);
+  return {
+    accepted_km: distance.accepted_km,
+    diffuseBy,
+    year: year.year,
+    refusal: distance.refusal ?? year.refusal,
+  };
 }
 
-function readAccepted(typed: string): Omit<Said, "diffuseBy"> {
+function readYear(typed: string): Pick<Said, "year" | "refusal"> {
+  const text = typed.trim();
+  if (text === "") return { year: null, refusal: null };
+  const year = Number(text);
+  if (Number.isInteger(year) && year >= 1900 && year <= 2100) return { year, refusal: null };
+  return { year: null, refusal: `The year to take is "${text}"; a year from 1900 to 2100 is allowed.` };
+}
+
+function readAccepted(typed: string): Pick<Said, "accepted_km" | "refusal"> {
   const text = typed.trim();
   if (text === "") return { accepted_km: null, refusal: null };
   const accepted_km = Number(text.replace(",", "."));
@@ -128,7 +155,7 @@ function readUploaded(
 function asUploaded(
   { study }: KeptStudy,
   { fileName }: { fileName: string },
-  { accepted_km, diffuseBy }: Said,
+  { accepted_km, diffuseBy, year }: Said,
 ): Study {
   return {
     ...study,
@@ -136,6 +163,7 @@ function asUploaded(
       file: fileName,
       ...(accepted_km === null ? {} : { distanceAccepted_km: accepted_km }),
       ...(diffuseBy === null ? {} : { diffuseBy }),
+      ...(year === null ? {} : { year }),
     },
   };
 }
@@ -167,14 +195,17 @@ interface Shown {
   readonly refusal: string | null;
   readonly accepted_km?: number | null;
   readonly diffuseBy?: DiffuseModel | null;
+  readonly year?: number | null;
 }
 
 async function page(
   reply: FastifyReply,
   kept: KeptStudy,
-  { outcome, token, fileName, refusal, accepted_km = null, diffuseBy = null }: Shown,
+  { outcome, token, fileName, refusal, accepted_km = null, diffuseBy = null, year = null }: Shown,
 ) {
   const isFar = outcome?.ok === false && outcome.problems.some(({ code }) => code === "WEATHER_STATION_FAR");
+  const hasYears = outcome?.ok === false && outcome.problems.some(({ code }) => code === "WEATHER_YEARS");
+  const said = { accepted_km, diffuseBy, year };
   const isSplit = outcome?.ok === true && outcome.findings.some(({ code }) => code === "WEATHER_SPLIT");
   return reply.viewAsync("pages/weather.ejs", {
     title: "Weather",
@@ -185,7 +216,9 @@ async function page(
     refusal,
     accepted_km,
     asksDistance: isFar,
-    diffuseBy,
+    asksYear: hasYears,
+    year,
+    said: Object.entries(said).flatMap(([name, value]) => (value === null ? [] : [{ name, value }])),
     splitChoices: isSplit ? splitChoices(diffuseBy) : [],
     faults: outcome === null || outcome.ok ? [] : outcome.problems.map(tell),
     findings: outcome?.ok ? outcome.findings.map(({ message }) => message) : [],

@@ -2,7 +2,11 @@ import type { Outcome } from "../../../src/core/problem.ts";
 import { tell } from "../../../src/core/problem.ts";
 import type { Site } from "../../../src/core/study/schema/study.ts";
 import type { WeatherYear } from "../../../src/core/weather.ts";
-import { readWeather, type WeatherFormat } from "../../../src/formats/weather/read-weather.ts";
+import {
+  readWeather,
+  type WeatherFormat,
+  type WeatherOptions,
+} from "../../../src/formats/weather/read-weather.ts";
 import { phoenix } from "./clear-year.ts";
 
 export const bytesOf = (text: string) => new TextEncoder().encode(text);
@@ -11,9 +15,15 @@ export function read(
   text: string | readonly string[],
   site: Site = phoenix,
   format?: WeatherFormat,
+  more: Partial<WeatherOptions> = {},
 ): Outcome<WeatherYear> {
   const whole = typeof text === "string" ? text : text.join("\n");
-  return readWeather(bytesOf(whole), { file: "w", site, ...(format === undefined ? {} : { format }) });
+  return readWeather(bytesOf(whole), {
+    file: "w",
+    site,
+    ...more,
+    ...(format === undefined ? {} : { format }),
+  });
 }
 
 /** Sentences of the faults; empty where it was read. */

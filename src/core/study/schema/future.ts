@@ -15,6 +15,14 @@ export const Future = record(
         "Another weather year of the same site, EPW, TMY3 CSV or plain CSV; the study's own where left out.",
       ),
     ),
+    weatherYear: Type.Optional(
+      Type.Integer({
+        title: "Year to take of the weather file",
+        minimum: 1900,
+        maximum: 2100,
+        description: "Of the file named here, or of the study's own, where it holds several years.",
+      }),
+    ),
     fuelPriceFactor: Type.Optional(
       quantity("Factor on fuel prices", "1", {
         least: 0,

@@ -21,6 +21,14 @@ export type Site = Static<typeof Site>;
 export const Weather = record("Weather", {
   file: text("Weather file", 300, "EPW, TMY3 CSV or plain CSV; relative to the study file."),
   format: Type.Optional(Type.Enum(["epw", "tmy3", "csv"], { title: "Format" })),
+  year: Type.Optional(
+    Type.Integer({
+      title: "Year to take of the file",
+      minimum: 1900,
+      maximum: 2100,
+      description: "Needed only where a plain CSV holds several years.",
+    }),
+  ),
   distanceAccepted_km: Type.Optional(
     quantity("Accepts a station up to", "km from the site", {
       least: 0,
