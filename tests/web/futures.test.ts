@@ -190,4 +190,27 @@ describe("possible years on the page of a study", () => {
     expect((await read()).study.weather).toEqual({ file: "years.csv", year: 2020 });
     await app.close();
   });
+
+  it("stand beside each other on the data sheet of the weather, with the heat of each collector", async () => {
+    const { app, id, read, save, store } = await kept();
+    const before = await read();
+    await store.save(id, before.revision, before.study, new Map([["years.csv", Buffer.from(twoYears())]]));
+    await save({
+      ...row(0, "Warm", "1"),
+      "futures/0/weatherFile": "years.csv",
+      "futures/0/weatherYear": "2020",
+    });
+    const { body } = await app.inject(`/studies/${id}/weather/sheet`);
+    expect(body).toContain("Year against year");
+    expect(body).toMatch(/<th scope="row">Warm<\/th>/);
+    // The same sun with air one kelvin warmer loses less heat.
+    expect(body).toMatch(/\(\+0\.\d %\)/);
+    await save({
+      ...row(0, "Warm", "1"),
+      "futures/0/weatherFile": "years.csv",
+      "futures/0/weatherYear": "2030",
+    });
+    expect((await app.inject(`/studies/${id}/weather/sheet`)).body).toContain("does not hold the year 2030");
+    await app.close();
+  });
 });

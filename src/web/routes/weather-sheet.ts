@@ -8,10 +8,14 @@ import {
   monthlyWeatherSums,
   plainText,
 } from "../../charts/index.ts";
+import { tell } from "../../core/problem.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import { weatherIn } from "../../core/study/weather-in.ts";
 import { sunYear } from "../../core/sun/sun-year.ts";
 import type { WeatherYear } from "../../core/weather.ts";
 import { weatherSheet } from "../../present/weather-sheet.ts";
+import { type NamedWeather, weatherYearsTable } from "../../present/weather-years.ts";
+import type { KeptStudy } from "../../store/study-store.ts";
 import type { RouteContext } from "../build-app.ts";
 import { type ChartView, chartView } from "../document/document-charts.ts";
 import { HttpFault } from "../plugins/errors.ts";
@@ -35,9 +39,35 @@ export function weatherSheetRoutes(app: FastifyInstance, context: RouteContext):
       site: study.site.name,
       sheet: weatherSheet(study, weather, sunYear(study.site)),
       findings: findings.filter(({ code }) => code.startsWith("WEATHER_")).map(({ message }) => message),
+      ...yearsOf(kept, weather, context),
       charts: chartsOf(study, weather),
     });
   });
+}
+
+/** The possible years' own weather beside the study's; nothing where none has weather of its own. */
+function yearsOf({ study, files }: KeptStudy, own: WeatherYear, { services }: RouteContext) {
+  const unread: string[] = [];
+  const others: NamedWeather[] = [];
+  for (const future of study.futures ?? []) {
+    if (future.weatherFile === undefined && future.weatherYear === undefined) continue;
+    const said = weatherIn(study, future);
+    const bytes = files.get(said.file);
+    const outcome =
+      bytes === undefined
+        ? null
+        : services.readWeather(bytes, said.file, { site: study.site, weather: said });
+    if (outcome?.ok) others.push({ name: future.name, weather: outcome.value });
+    else
+      unread.push(
+        `${future.name}: ${outcome === null ? `the file ${said.file} is not there` : tell(outcome.problems[0]!)}`,
+      );
+  }
+  const all = [{ name: "The year that the study is sized for", weather: own }, ...others];
+  return {
+    years: others.length === 0 ? null : weatherYearsTable(study, sunYear(study.site), all),
+    unread,
+  };
 }
 
 function chartsOf(study: Study, weather: WeatherYear): ChartView[] {
