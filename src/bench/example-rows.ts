@@ -10,6 +10,7 @@ import { dayClusters, sizePlant } from "../core/study/size-plant.ts";
 import { aim } from "../core/sun/mounts.ts";
 import { sunYear, sunYearBySpa } from "../core/sun/sun-year.ts";
 import { loadSolvers } from "../solver/solvers.ts";
+import { collectorRows } from "./collector-rows.ts";
 import { resolvedExample } from "./example-problem.ts";
 import { medianTime_s, timed } from "./measure.ts";
 import { studyPageTime_s } from "./study-page.ts";
@@ -58,6 +59,8 @@ export async function exampleTable({
       wanted("under 15 ms", time_s < 0.015),
     );
   }
+
+  for (const row of await collectorRows()) note(...row);
 
   const daysProgram = formulate(typicalDays(model.problem, dayClusters).problem).program;
   const days_s = await medianTime_s(5, () => solveOnce(solvers.quick, daysProgram));
