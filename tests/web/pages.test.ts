@@ -372,7 +372,7 @@ describe("a change", () => {
 
   it("that breaks a rule across the study is refused too", async () => {
     const { edit } = await withStudy();
-    const reply = await edit({ "site/longitude_deg": "-50" });
+    const reply = await edit({ "networks/0/supply_C": "60" });
     expect(reply.statusCode).toBe(422);
     expect(reply.body).toContain("Nothing was stored");
   });

@@ -10,7 +10,7 @@ import type { Conflict } from "./result.ts";
 /** Violations below this, in the limit's own unit, are rounding. */
 const tolerance = 1e-6;
 /** Of all heat asked for: no solver keeps a row over so many hours more exactly. */
-const fractionTolerance = 1e-8;
+export const fractionTolerance = 1e-7;
 
 /**
  * Says which limits conflict and by how much, where the answer stretches one. For each limit a second

@@ -24,7 +24,9 @@ function cheapByDay() {
 
 describe("a fuel with hourly prices", () => {
   it("is paid hour by hour in every figure of money", () => {
-    const model = plantOf(cheapByDay());
+    const ageless = cheapByDay();
+    ageless.collectors[0]!.ageing_per_year = 0;
+    const model = plantOf(ageless);
     const { result, plan } = sizePlant(model, {
       method: "typical-days",
       solvers,

@@ -1,5 +1,6 @@
 import type { Plan } from "../../dispatch/read-plan.ts";
 import { sum } from "../../series.ts";
+import { fractionTolerance } from "../explain-conflicts.ts";
 import { inWords } from "../in-words.ts";
 
 /** Amounts below this, a year, are rounding: kWh, m³, m² or currency. */
@@ -30,7 +31,7 @@ export function shortfallsOfYear(name: string, plan: Plan, demand_kWh: number): 
   const { fraction_kWh } = plan.stretch;
   return [
     ...(lacks.length > 0 ? [`In "${name}" ${lacks.join(", ")} cannot be met.`] : []),
-    ...(fraction_kWh > tolerance
+    ...(fraction_kWh > Math.max(tolerance, fractionTolerance * demand_kWh)
       ? [
           `In "${name}" the least solar fraction is missed by ${inWords((100 * fraction_kWh) / demand_kWh)} % of the heat.`,
         ]
