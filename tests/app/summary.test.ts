@@ -106,6 +106,37 @@ describe("the client's summary", () => {
     expect(figures).toContain(`${money.simplePayback_years!.toFixed(1)} years`);
   });
 
+  it("says how long and how well insulated the pipes are, and what keeps a field from freezing", async () => {
+    expect(textOf(html)).not.toMatch(/Field pipes: |Against frost: /);
+    const guarded = await documentOf(
+      changed((study) => {
+        const { size: _, ...collector } = study.collectors[0]!;
+        const pipes = {
+          length_m: 120,
+          forAperture_m2: 800,
+          outerDiameter_mm: 60.3,
+          wall_mm: 2.9,
+          insulation_mm: 60,
+          insulation_W_mK: 0.045,
+          fluid: "water",
+        } as const;
+        const frost = { by: "electric", keepAbove_C: 40 } as const;
+        return {
+          ...study,
+          collectors: [{ ...collector, size: { choice: "fixed", fixed: 900 }, pipes, frost }],
+        };
+      }),
+    );
+    const text = textOf(renderSummary(guarded));
+    expect(text).toContain("120 m each way for 800 m², 60.3 mm wide in 60 mm of insulation");
+    const { heating_kWh_per_m2 } = guarded.sized!.result.collectors[0]!.frost!;
+    expect(heating_kWh_per_m2).toBeGreaterThan(1);
+    expect(text).toContain(
+      `is kept above 40 °C with ${digits((900 * heating_kWh_per_m2) / 1000)} MWh of electricity a year`,
+    );
+    expect(text).not.toContain("The pipes of");
+  });
+
   it("tells the engineer in short what the prices say, with the note that explains it", () => {
     const text = textOf(html);
     expect(text).toContain("Each size chosen is the one at which one more unit would just pay for itself.");

@@ -62,6 +62,54 @@ describe("applyFields(study, entries)", () => {
     expect(after).toEqual(study);
   });
 
+  it("takes field pipes and frost protection in where something is written, and leaves them out where nothing is", () => {
+    const study = smallStudy();
+    const context = { study, fileNames: [], typed: new Map(), problems: [] };
+    const groups = buildForm(context, "collectors/0").filter((field) => field.kind === "group");
+    for (const title of ["Field pipes", "Frost protection"])
+      expect(groups.find((group) => group.title === title)).toMatchObject({ optional: true, folded: true });
+    const written = apply(study, {
+      "collectors/0/pipes/length_m": "150",
+      "collectors/0/pipes/forAperture_m2": "1 000",
+      "collectors/0/pipes/outerDiameter_mm": "60.3",
+      "collectors/0/pipes/wall_mm": "2.9",
+      "collectors/0/pipes/insulation_mm": "60",
+      "collectors/0/pipes/insulation_W_mK": "0.045",
+      "collectors/0/pipes/surface_W_m2K": "",
+      "collectors/0/pipes/fluid": "water",
+      "collectors/0/frost/by": "drain",
+      "collectors/0/frost/keepAbove_C": "4",
+      "collectors/0/frost/refill_h": "",
+    });
+    expect(written.problems).toEqual([]);
+    expect(validateStudy(written.study, "study.json").ok).toBe(true);
+    expect(written.study.collectors[0]).toMatchObject({
+      pipes: { length_m: 150, forAperture_m2: 1000, fluid: "water" },
+      frost: { by: "drain", keepAbove_C: 4 },
+    });
+    const cleared = apply(
+      written.study,
+      Object.fromEntries(
+        [
+          "length_m",
+          "forAperture_m2",
+          "outerDiameter_mm",
+          "wall_mm",
+          "insulation_mm",
+          "insulation_W_mK",
+          "fluid",
+        ]
+          .map((key) => [`collectors/0/pipes/${key}`, ""])
+          .concat([
+            ["collectors/0/frost/by", ""],
+            ["collectors/0/frost/keepAbove_C", ""],
+          ]),
+      ),
+    );
+    expect(cleared.study.collectors[0]!.pipes).toBeUndefined();
+    expect(cleared.study.collectors[0]!.frost).toBeUndefined();
+  });
+
   it("does not change the study that it was given", () => {
     const study = smallStudy();
     const { study: after } = apply(study, { "networks/0/supply_C": "95.5" });

@@ -19,14 +19,14 @@ export interface Improvement {
 const shareStep = 0.01;
 /** A spread of directions, mrad. */
 const spreadStep_mrad = 0.5;
-/** Heat loss and heat capacity are improved by this share of themselves. */
+/** Heat loss, heat capacity and the pipes' insulation are improved by this share of themselves. */
 const relativeStep = 0.1;
 
 /**
  * What could be better about a collector, one property at a time, each by a step that a maker would think of:
- * shares of light by 0.01, spreads by 0.5 mrad, heat loss, emittance and heat capacity by a tenth, the wind it stands by
- * 1 m/s, ageing by 0.01 a year, the time to come back after a storm by an hour. Steps end where the property is
- * perfect; what is perfect already is left out, and so is the loss of an evacuated tube, which has no figure of
+ * shares of light by 0.01, spreads by 0.5 mrad, heat loss, emittance, heat capacity and conductivity of the pipes'
+ * insulation by a tenth, the wind it stands by 1 m/s, ageing by 0.01 a year, the time to come back after a storm by
+ * an hour. Steps end where the property is perfect; what is perfect already is left out, and so is the loss of an evacuated tube, which has no figure of
  * its own in the study; of a computed loss the emittance is taken. The order is that of the light's way.
  */
 export function improvements(collector: Collector): Improvement[] {
@@ -59,6 +59,7 @@ export function improvements(collector: Collector): Improvement[] {
     ),
     ...stormImprovements(collector),
     ...heatImprovements(collector),
+    ...pipeImprovements(collector),
   ];
 }
 
@@ -205,6 +206,23 @@ function heatImprovements(collector: Collector): Improvement[] {
           }),
         ]),
   ];
+}
+
+function pipeImprovements(collector: Collector): Improvement[] {
+  const { pipes } = collector;
+  if (pipes === undefined) return [];
+  const { insulation_W_mK } = pipes;
+  return step(
+    collector,
+    "pipeInsulation",
+    "Conductivity of the pipes' insulation",
+    insulation_W_mK,
+    0,
+    relativeStep * insulation_W_mK,
+    "W/(m·K)",
+    false,
+    (to) => ({ pipes: { ...pipes, insulation_W_mK: to } }),
+  );
 }
 
 /** Every coefficient of a loss times a factor; null where the study has none to scale, or nothing is lost. */

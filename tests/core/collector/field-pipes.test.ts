@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { collectorYear } from "../../../src/core/collector/collector-year.ts";
+import { improvements } from "../../../src/core/collector/improvements.ts";
 import { pipeBody, pipeCapacity_kJ_mK, pipeLoss_W_mK } from "../../../src/core/collector/pipe-body.ts";
 import { pipedHeat } from "../../../src/core/collector/piped-heat.ts";
 import { constantYear, hoursPerYear, sum } from "../../../src/core/series.ts";
@@ -184,6 +185,14 @@ describe("a collector with pipes", () => {
     const cold = year({ pipes: { ...pipe, length_m: 3000 }, parasitic_W_m2: 10 });
     expect(cold.parasitic_kWh_per_m2).toBe(year({ parasitic_W_m2: 10 }).parasitic_kWh_per_m2);
     expect(cold.runningHours).toBeLessThan(year({}).runningHours);
+  });
+
+  it("can be improved by insulation that conducts a tenth less, which brings heat", () => {
+    const found = (collector: Collector) => improvements(collector).find(({ id }) => id === "pipeInsulation");
+    expect(found(plain)).toBeUndefined();
+    const better = found({ ...plain, pipes: pipe })!;
+    expectClose(better.changed.pipes!.insulation_W_mK, 0.9 * pipe.insulation_W_mK, 1e-12);
+    expect(year(better.changed).useful_kWh_per_m2).toBeGreaterThan(year({ pipes: pipe }).useful_kWh_per_m2);
   });
 
   it("loses less with thicker insulation", () => {
