@@ -24,8 +24,8 @@ const relativeStep = 0.1;
 
 /**
  * What could be better about a collector, one property at a time, each by a step that a maker would think of:
- * shares of light by 0.01, spreads by 0.5 mrad, heat loss, emittance, heat capacity and conductivity of the pipes'
- * insulation by a tenth, the wind it stands by 1 m/s, ageing by 0.01 a year, the time to come back after a storm by
+ * shares of light by 0.01, spreads by 0.5 mrad, heat loss, emittance, heat capacity, a day's dirt and
+ * conductivity of the pipes' insulation by a tenth, the wind it stands by 1 m/s, ageing by 0.01 a year, the time to come back after a storm by
  * an hour. Steps end where the property is perfect; what is perfect already is left out, and so is the loss of an evacuated tube, which has no figure of
  * its own in the study; of a computed loss the emittance is taken. The order is that of the light's way.
  */
@@ -57,6 +57,7 @@ export function improvements(collector: Collector): Improvement[] {
       film,
       (to) => ({ ageing_per_year: to }),
     ),
+    ...useImprovements(collector),
     ...stormImprovements(collector),
     ...heatImprovements(collector),
     ...pipeImprovements(collector),
@@ -205,6 +206,30 @@ function heatImprovements(collector: Collector): Improvement[] {
             a5_kJ_m2K: capacity * (1 - relativeStep),
           }),
         ]),
+  ];
+}
+
+function useImprovements(collector: Collector): Improvement[] {
+  const { soiling, availability } = collector;
+  return [
+    ...(soiling === undefined
+      ? []
+      : step(
+          collector,
+          "soiling",
+          "Light lost to a day's dirt",
+          soiling.lossPerDay,
+          0,
+          relativeStep * soiling.lossPerDay,
+          "per day",
+          false,
+          (to) => ({ soiling: { ...soiling, lossPerDay: to } }),
+        )),
+    ...(availability === undefined
+      ? []
+      : step(collector, "availability", "Share in use", availability, 1, shareStep, "1", false, (to) => ({
+          availability: to,
+        }))),
   ];
 }
 

@@ -133,6 +133,16 @@ describe("what a small improvement of a collector is worth", () => {
         expect(to).toBeGreaterThanOrEqual(0);
       }
     }
+    const used = filmStudy((collector) => {
+      Object.assign(collector, {
+        soiling: { lossPerDay: 0.004, washEvery_days: 20 },
+        availability: 0.995,
+      });
+    }).collectors[0]!;
+    const ofUse = improvements(used).filter(({ id }) => id === "soiling" || id === "availability");
+    expect(ofUse.map(({ id }) => id)).toEqual(["soiling", "availability"]);
+    expectClose(ofUse[0]!.to, 0.0036, 1e-12);
+    expect(ofUse[1]!.to).toBe(1);
     const nearly = filmStudy((collector) => {
       Object.assign(collector.optics, { reflectance: 0.995, absorptance: 1 });
     }).collectors[0]!;
