@@ -16,8 +16,8 @@ interface HardYear {
   readonly highs: number;
 }
 const years: readonly HardYear[] = [
-  { what: "1 network, constant prices", recipe: { networks: 1 }, highs: 80055.08462746229 },
-  { what: "1 network, dear fuel", recipe: { networks: 1, fuel_per_kWh: 0.2 }, highs: 188309.33279700245 },
+  { what: "1 network, constant prices", recipe: { networks: 1 }, highs: 80055.36167750432 },
+  { what: "1 network, dear fuel", recipe: { networks: 1, fuel_per_kWh: 0.2 }, highs: 188308.84777586692 },
   {
     what: "1 network, fuel too cheap for any collector",
     recipe: { networks: 1, fuel_per_kWh: 0.004 },
@@ -26,41 +26,41 @@ const years: readonly HardYear[] = [
   {
     what: "1 network, store without losses",
     recipe: { networks: 1, lossless: true },
-    highs: 79456.34836838825,
+    highs: 79456.58907476312,
   },
   {
     what: "1 network, hardly any backup",
     recipe: { networks: 1, boilerShare: 0.1 },
-    highs: 246506.31458701825,
+    highs: 246510.85916466938,
   },
   {
     what: "1 network, some prices negative",
     recipe: { networks: 1, hourlyPrices: true, priceFall: 0.7, boilerShare: 1 },
-    highs: 30363.012027285557,
+    highs: 30363.011760434038,
   },
-  { what: "1 network, powers sized", recipe: { networks: 1, sizedPowers: true }, highs: 83477.3362298178 },
+  { what: "1 network, powers sized", recipe: { networks: 1, sizedPowers: true }, highs: 83477.63742054379 },
   {
     what: "1 network, solar fraction 0.9",
     recipe: { networks: 1, leastSolarFraction: 0.9 },
-    highs: 139188.9093446078,
+    highs: 139186.55249902938,
   },
-  { what: "2 networks, little land", recipe: { networks: 2, land_m2: 4000 }, highs: 198130.7508142737 },
-  { what: "3 networks, constant prices", recipe: { networks: 3 }, highs: 235498.39238473529 },
-  { what: "3 networks, sizes given", recipe: { networks: 3, fixedSizes: true }, highs: 274200.6514283065 },
+  { what: "2 networks, little land", recipe: { networks: 2, land_m2: 4000 }, highs: 198130.82463529057 },
+  { what: "3 networks, constant prices", recipe: { networks: 3 }, highs: 235499.08872139585 },
+  { what: "3 networks, sizes given", recipe: { networks: 3, fixedSizes: true }, highs: 274200.97667313635 },
   {
     what: "3 networks, hourly prices",
     recipe: { networks: 3, hourlyPrices: true },
-    highs: 216382.46133379586,
+    highs: 216383.22121898824,
   },
   {
     what: "3 networks, some prices negative",
     recipe: { networks: 3, hourlyPrices: true, priceFall: 0.7, boilerShare: 1 },
-    highs: 89082.63111821278,
+    highs: 89082.63844485828,
   },
   {
     what: "3 networks, boilers of 80 % of the highest demand",
     recipe: { networks: 3, boilerShare: 0.8 },
-    highs: 235520.98564235738,
+    highs: 235521.68039762665,
   },
 ];
 
