@@ -4,6 +4,7 @@ import { collectorYear } from "../../../src/core/collector/collector-year.ts";
 import { collectorRecords } from "../../../src/core/collector/records.ts";
 import { hoursPerYear } from "../../../src/core/series.ts";
 import type { Collector } from "../../../src/core/study/schema/study.ts";
+import { evenly } from "../../support/evenly.ts";
 import { desert, desertSun, madeWeather, ofRecord } from "./support.ts";
 
 /** A made-up year with windy spells, cold nights and hot days. */
@@ -17,7 +18,7 @@ const weather = {
 };
 const climate = { latitude_deg: desert.latitude_deg, sun: desertSun, weather };
 
-const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const between = evenly;
 const sometimes = <T>(value: fc.Arbitrary<T>) => fc.option(value, { nil: undefined });
 
 /** Without the properties that are undefined. */
@@ -96,6 +97,7 @@ const collectors = fc
       }),
     ),
     ageing_per_year: between(0, 0.2),
+    filmAgeing: sometimes(fc.record({ reflectanceLost_per_year: between(0, 0.1) })),
   })
   .map(({ record, calmer, storm, ...changes }) =>
     ofRecord(record, {
