@@ -50,6 +50,7 @@ export function collectorFaults(collector: Collector, path: string): Problem[] {
   problems.push(...filmAgeingFaults(collector, film?.life_years, path));
   problems.push(
     ...concentrationFaults(collector, path),
+    ...receiverConcentrationFaults(collector, path),
     ...mountFaults(collector, path),
     ...useFaults(collector, path),
     ...moduleFaults(collector, path),
@@ -76,6 +77,23 @@ export function collectorFaults(collector: Collector, path: string): Problem[] {
     }
   }
   return problems;
+}
+
+/** A computed heat loss names a concentration of its own, whatever the optics are. */
+function receiverConcentrationFaults({ heatLoss, mount }: Collector, path: string): Problem[] {
+  if (heatLoss.by !== "computed") return [];
+  const followsInTwo = mount.type === "two-axes" || mount.type === "vertical-axis-tilting";
+  const inOnePlane = heatLoss.receiver === "bare-tube" || !followsInTwo;
+  const most = secondLawConcentration(inOnePlane ? "trough" : "dish");
+  if (heatLoss.concentration <= most) return [];
+  const why = heatLoss.receiver === "bare-tube" ? "on a tube" : "on this mount";
+  return [
+    {
+      code: "COLLECTOR_CONCENTRATION",
+      message: `No mirror concentrates ${heatLoss.concentration} times ${inOnePlane ? why : "on a receiver"}: the second law allows ${Math.floor(most)} from a sun of 4.65 mrad.`,
+      place: { path: `${path}/heatLoss/concentration` },
+    },
+  ];
 }
 
 function concentrationFaults({ optics }: Collector, path: string): Problem[] {

@@ -3,6 +3,7 @@ import { collectorFaults } from "../../../src/core/collector/collector-faults.ts
 import { rimConcentration, secondLawConcentration } from "../../../src/core/collector/concentration-limit.ts";
 import type { ShapeOptics } from "../../../src/core/collector/intercept.ts";
 import { remarks } from "../../../src/core/study/checks/remarks.ts";
+import type { Collector } from "../../../src/core/study/schema/study.ts";
 import { radians } from "../../../src/core/units.ts";
 import { expectPrinted } from "../../support/close.ts";
 import { smallStudy } from "../../support/small-study.ts";
@@ -23,6 +24,29 @@ const dish: ShapeOptics = {
   absorptance: 0.95,
   receiverShadow: 0.02,
 };
+
+const computed = (receiver: "bare-tube" | "flat" | "cavity", concentration: number) =>
+  ({ by: "computed", receiver, concentration, width_m: 0.1, emittance: 0.2 }) as const;
+
+describe("the concentration of a computed heat loss", () => {
+  const told = (changes: Partial<Collector>) =>
+    collectorFaults(ofRecord("inflated-film-dish", changes), "c").map(
+      ({ place, message }) => `${place.path}: ${message}`,
+    );
+
+  // D&B sec. 7.2: 1/sin 4.65 mrad = 215.05 in one plane, its square 46 249 in two.
+  it("is refused beyond the second law, of a tube and of a mount that turns in one plane sooner", () => {
+    expect(told({ heatLoss: computed("bare-tube", 215) })).toEqual([]);
+    expect(told({ heatLoss: computed("bare-tube", 216) })).toEqual([
+      "c/heatLoss/concentration: No mirror concentrates 216 times on a tube: the second law allows 215 from a sun of 4.65 mrad.",
+    ]);
+    expect(told({ heatLoss: computed("cavity", 46_000) })).toEqual([]);
+    expect(told({ heatLoss: computed("cavity", 47_000) })[0]).toContain("the second law allows 46248");
+    expect(told({ mount: { type: "axis-north-south" }, heatLoss: computed("flat", 300) })[0]).toContain(
+      "300 times on this mount: the second law allows 215",
+    );
+  });
+});
 
 describe("limit of concentration", () => {
   // D&B sec. 7.2 and Rabl 1976 (from memory): half-angle 0.27°, linear 212, circular 45 000.
