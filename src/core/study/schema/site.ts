@@ -33,7 +33,7 @@ export const Weather = record("Weather", {
     quantity("Accepts a station up to", "km from the site", {
       least: 0,
       most: 20_040,
-      description: "Needed only beyond 100 km; the offer then stands on weather of another place.",
+      description: "Needed only beyond 100 km; the offer then rests on weather of another place.",
     }),
   ),
   diffuseBy: Type.Optional(
