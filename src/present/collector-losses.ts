@@ -1,4 +1,4 @@
-import { spilledShare } from "../core/study/collector-figures.ts";
+import { leastField_m2, spilledShare } from "../core/study/collector-figures.ts";
 import type { CollectorFigures, Result } from "../core/study/result.ts";
 import type { Study } from "../core/study/schema/study.ts";
 import { asGiven, threeDigits } from "./numbers.ts";
@@ -35,9 +35,6 @@ export function collectorYears(study: Study, result: Result): NamedCollectorYear
     ];
   });
 }
-
-/** Below it a field is a trace that a solver leaves. */
-const leastField_m2 = 0.5;
 
 export const isBuilt = ({ aperture_m2 }: NamedCollectorYear) => aperture_m2 > leastField_m2;
 

@@ -1,5 +1,8 @@
 import type { CollectorLosses, FrostFigures } from "../collector/collector-year.ts";
 
+/** Below it a field is a trace that a solver leaves. */
+export const leastField_m2 = 0.5;
+
 /** Share of what a network's fields could give that it spills; every field spills alike. */
 export function spilledShare(spill_kWh: number, collectable_kWh: number): number {
   return collectable_kWh > 0 ? Math.min(1, spill_kWh / collectable_kWh) : 0;

@@ -4,7 +4,7 @@ import { collectorStagnation_C } from "../../collector/heat-loss.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import { largest, sum } from "../../series.ts";
 import { clearestTurbidity, clearSkyYear } from "../../sun/clear-sky.ts";
-import { spilledShare } from "../collector-figures.ts";
+import { leastField_m2, spilledShare } from "../collector-figures.ts";
 import type { CollectorMatch } from "../collector-matches.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { CollectorFigures } from "../result.ts";
@@ -13,8 +13,6 @@ import type { FilmYears } from "./film-years.ts";
 import { collectedWorth_per_kWh, improvementWorth } from "./improvement-worth.ts";
 import type { Duals } from "./unit-worth.ts";
 
-/** Below it a field is a trace that a solver leaves. */
-const leastField_m2 = 0.5;
 /** Beam irradiance at which the standstill temperature is told. */
 const standstillBeam_W_m2 = 1000;
 

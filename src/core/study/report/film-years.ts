@@ -4,6 +4,7 @@ import { ages } from "../../collector/film-state.ts";
 import type { NewSizes } from "../../dispatch/case.ts";
 import { replaySimple } from "../../replay/replay-simple.ts";
 import { dot } from "../../series.ts";
+import { leastField_m2 } from "../collector-figures.ts";
 import type { PlantModel } from "../plant-model.ts";
 import { costsOf } from "./costs.ts";
 
@@ -24,9 +25,6 @@ interface YearChange {
   readonly electricityCost: number;
   readonly co2_kg: number;
 }
-
-/** Below it a field is a trace that a solver leaves. */
-const leastField_m2 = 0.5;
 
 /**
  * Each year of the period run by the simple controller at given sizes, with every built collector's film at its
