@@ -1,11 +1,12 @@
 import { collectorYear } from "../../collector/collector-year.ts";
 import { filmStatesByMonth } from "../../collector/film-history.ts";
 import { ages } from "../../collector/film-state.ts";
-import type { NewSizes } from "../../dispatch/case.ts";
+import type { DispatchCase, NewSizes } from "../../dispatch/case.ts";
 import { replaySimple } from "../../replay/replay-simple.ts";
 import { dot } from "../../series.ts";
 import { leastField_m2 } from "../collector-figures.ts";
 import type { PlantModel } from "../plant-model.ts";
+import { nothingNew } from "../sizing/dispatch-at.ts";
 import { costsOf } from "./costs.ts";
 
 /** The years of the period with the film at its own age in each, against a year with the film's mean state. */
@@ -28,7 +29,8 @@ interface YearChange {
 
 /**
  * Each year of the period run by the simple controller at given sizes, with every built collector's film at its
- * age in that year, against the same run with the film's mean state. Years whose films are alike are run once.
+ * age in that year, against the same run with the film's mean state. Where collectors that age exist already,
+ * today's plant ages too, so what its own runs differ by is taken off. Years whose films are alike are run once.
  * Null where nothing built ages.
  */
 export function filmYears(model: PlantModel, sizes: NewSizes): FilmYears | null {
@@ -40,8 +42,9 @@ export function filmYears(model: PlantModel, sizes: NewSizes): FilmYears | null 
   const states = new Map(
     study.collectors.map((collector) => [collector.id, filmStatesByMonth(collector, years)] as const),
   );
-  const meanPlan = replaySimple(problem, sizes, model.rules);
-  const mean = costsOf(model, meanPlan);
+  const agesToday = problem.fields.some((field, f) => ageing[f] && field.existing_m2 > 0);
+  const asBuilt = costsAgainstMean(model, sizes);
+  const today = agesToday ? costsAgainstMean(model, nothingNew(problem)) : null;
   const done = new Map<string, YearChange>();
   const list = Array.from({ length: years }, (_, year) => {
     const key = fields
@@ -78,10 +81,28 @@ export function filmYears(model: PlantModel, sizes: NewSizes): FilmYears | null 
         return { ...field, yield_kW_per_m2, parasitic_kW_per_m2 };
       }),
     };
+    const more = asBuilt(aged);
+    const moreToday = today?.(aged);
+    return {
+      useful_kWh_per_m2: levels.map((level) => level?.useful_kWh_per_m2 ?? null),
+      fuelCost: more.fuelCost.map((cost, i) => cost - (moreToday?.fuelCost[i] ?? 0)),
+      electricityCost: more.electricityCost - (moreToday?.electricityCost ?? 0),
+      co2_kg: more.co2_kg - (moreToday?.co2_kg ?? 0),
+    };
+  }
+}
+
+/** What a plant of these sizes costs more with films of some age than with films in their mean state. */
+function costsAgainstMean(
+  model: PlantModel,
+  sizes: NewSizes,
+): (aged: DispatchCase) => Omit<YearChange, "useful_kWh_per_m2"> {
+  const meanPlan = replaySimple(model.problem, sizes, model.rules);
+  const mean = costsOf(model, meanPlan);
+  return (aged) => {
     const plan = replaySimple(aged, sizes, model.rules);
     const costs = costsOf(model, plan);
     return {
-      useful_kWh_per_m2: levels.map((level) => level?.useful_kWh_per_m2 ?? null),
       fuelCost: model.prices.backups.map(
         (backup, i) =>
           dot(plan.backup_kW[i], backup.firstYear_per_kWh) -
@@ -90,5 +111,5 @@ export function filmYears(model: PlantModel, sizes: NewSizes): FilmYears | null 
       electricityCost: costs.electricityCost - mean.electricityCost,
       co2_kg: costs.co2_kg - mean.co2_kg,
     };
-  }
+  };
 }

@@ -76,6 +76,34 @@ describe("the years of a film in the cash flow", () => {
     }
   });
 
+  // By hand: a field that stands already ages with and without the new plant, so buying nothing avoids nothing.
+  it("leave out the age of fields that exist already, which today's plant has too", () => {
+    const nothing = sized(
+      ageing((study) => {
+        study.collectors[0]!.existing_m2 = 2500;
+        study.collectors[0]!.size = { choice: "fixed", fixed: 0 };
+        study.stores[0]!.size = { choice: "fixed", fixed: 0 };
+      }),
+    ).replay!.simple;
+    for (const { avoided } of nothing.money.cashFlow) expect(Math.abs(avoided)).toBeLessThan(0.01);
+    expect(Math.abs(nothing.money.npv)).toBeLessThan(0.1);
+  });
+
+  it("of a field beside an existing one move by no more than its own yield, every kWh burnt instead", () => {
+    const study = ageing((one) => {
+      one.collectors[0]!.existing_m2 = 1500;
+      one.collectors[0]!.size = { choice: "fixed", fixed: 500 };
+      one.stores[0]!.size = { choice: "fixed", fixed: 0 };
+    });
+    const result = sized(study);
+    const [young, old] = result.collectors[0]!.useful_kWh_per_m2_byYear!;
+    const { fuel, efficiency } = study.backups[0]!;
+    const most = (500 * (young! - old!) * fuel.price_per_kWh) / efficiency;
+    const [, first, second] = result.replay!.simple.money.cashFlow;
+    expect(first!.avoided - second!.avoided).toBeGreaterThan(-most);
+    expect(first!.avoided - second!.avoided).toBeLessThan(most);
+  });
+
   it("are those of the mean state where nothing ages, and nobody is told of years then", () => {
     const result = sized(
       ageing((study) => {
