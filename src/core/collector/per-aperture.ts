@@ -8,7 +8,8 @@ type Tested = Pick<Collector, "optics" | "heatLoss" | "diffuseModifier" | "testR
 /**
  * A collector whose measured optical efficiency and loss coefficients are those of its test report, with
  * both per m² of aperture and the efficiency for beam: η0,b = η0,hem/(0.85 + 0.15·Kd), and all of η0 and a1 … a8
- * times gross/aperture area (ISO 9806:2017). Without a test report it is given back as it is.
+ * times gross/aperture area (ISO 9806:2017). The report itself is left out of what is given
+ * back, so that nothing is converted twice. Without one the collector is given back as it is.
  *
  * @throws ModelError OUT_OF_RANGE where the areas are missing or the gross area is the smaller
  */
@@ -22,8 +23,9 @@ export function perAperture<C extends Tested>(collector: C): C {
     testReport.efficiencyIs === "beam"
       ? optics.opticalEfficiency
       : beamEfficiency(optics.opticalEfficiency, diffuseModifier);
+  const { testReport: _, ...converted } = { ...collector };
   return {
-    ...collector,
+    ...(converted as C),
     optics: { ...optics, opticalEfficiency: convert(beam) },
     heatLoss: heatLoss.by === "iso-9806" && isGross ? lossPerAperture(heatLoss, convert) : heatLoss,
   };

@@ -5,7 +5,7 @@ const heatCapacity = Type.Optional(quantity("Effective heat capacity", "kJ/(m²�
 const apertureWidth_m = quantity("Aperture width per metre of tube", "m", { above: 0, most: 30 });
 
 export const HeatLoss = tagged("by", "Heat loss", [
-  record("ISO 9806 coefficients, per m² of aperture", {
+  record("ISO 9806 coefficients, per m² of aperture, or as a test report given beside has them", {
     by: Type.Literal("iso-9806"),
     a1_W_m2K: quantity("a1", "W/(m²·K)", { least: 0, most: 50 }),
     a2_W_m2K2: quantity("a2", "W/(m²·K²)", { least: 0, most: 1 }),

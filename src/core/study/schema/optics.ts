@@ -27,7 +27,10 @@ const spread = (title: string, description: string) =>
 export const Optics = tagged("by", "Optical efficiency", [
   record("Measured", {
     by: Type.Literal("measured"),
-    opticalEfficiency: share("Optical efficiency η0, beam, normal incidence"),
+    opticalEfficiency: share(
+      "Optical efficiency η0, beam, normal incidence",
+      "Per m² of aperture. Beside a test report: as the report prints it, which converts it; do not convert twice.",
+    ),
   }),
   record("Computed", {
     by: Type.Literal("computed"),
