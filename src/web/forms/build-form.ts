@@ -23,9 +23,7 @@ const elsewhere = new Set(["reading", "kind", "formatVersion"]);
 
 /** The fields for everything at `path` of the study, made from the schema. */
 export function buildForm(context: FormContext, path: string): FormField[] {
-  const origins = new Map(
-    (context.study.origins ?? []).map((origin) => [withIndexes(context.study, origin.path), origin]),
-  );
+  const origins = originsOf(context.study);
   const root = StudySchema as unknown as SchemaNode;
   const node = schemaAt(root, context.study, path);
   if (node === null) return [];
@@ -33,6 +31,17 @@ export function buildForm(context: FormContext, path: string): FormField[] {
   return isGroup(node)
     ? groupFields({ ...context, origins }, node, value, path)
     : [fieldFor({ ...context, origins }, node, value, path, isOptional(context.study, path))];
+}
+
+const knownOrigins = new WeakMap<Study, ReadonlyMap<string, Origin>>();
+
+/** Origins by the place of their value, worked out once for each study: a page asks for every input. */
+function originsOf(study: Study): ReadonlyMap<string, Origin> {
+  const known = knownOrigins.get(study);
+  if (known !== undefined) return known;
+  const origins = new Map((study.origins ?? []).map((origin) => [withIndexes(study, origin.path), origin]));
+  knownOrigins.set(study, origins);
+  return origins;
 }
 
 function isOptional(study: Study, path: string): boolean {
