@@ -9,6 +9,7 @@ import { impossibleValues } from "./checks/impossible-values.ts";
 import { checkNightLight } from "./checks/night-light.ts";
 import { checkSeason } from "./checks/season.ts";
 import { checkStation } from "./checks/station.ts";
+import { checkStuck } from "./checks/stuck.ts";
 
 export interface WeatherToCheck {
   readonly weather: WeatherYear;
@@ -42,6 +43,6 @@ export function checkWeather(input: WeatherToCheck): WeatherCheck {
   const checks = [station, clock, checkNightLight(input), checkClosure(input), checkAboveClear(input)];
   return {
     problems: checks.flatMap((check) => check.problems),
-    findings: checks.flatMap((check) => check.findings),
+    findings: [...checks.flatMap((check) => check.findings), ...checkStuck(input)],
   };
 }

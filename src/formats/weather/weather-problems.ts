@@ -42,6 +42,8 @@ export const weatherProblems = {
   WEATHER_SPLIT_NOT_NEEDED: "a way to split global radiation is chosen, and the file holds beam or diffuse",
   WEATHER_STATION_FAR: "the station must lie near the site, or as far as the study accepts",
   WEATHER_PLACE_TURNED: "site and station must not differ by a sign or a swap of latitude and longitude",
+  WEATHER_STUCK: "wind does not stand still for days",
+  WEATHER_DARK_DAY: "a day on which the sun rises has light",
   WEATHER_SEASON: "the light's summer must be the site's",
   WEATHER_CLOCK_SEASONS: "the file's clock must be the same in summer and winter",
 } as const;

@@ -198,6 +198,26 @@ describe("the checks of a weather year", () => {
     expect(problems[0]!.message).toContain("has its summer when the site at 33.45° south has winter");
   });
 
+  it("remark on wind that stands still for days, and on days without light", () => {
+    const still = check((year) => ({
+      wind_m_s: year.wind_m_s.map((wind, hour) => (hour >= 1000 && hour < 1072 ? 0 : wind)),
+    }));
+    expect(still.problems).toEqual([]);
+    expect(codes(still.findings)).toEqual(["WEATHER_STUCK"]);
+    expect(still.findings[0]!.message).toContain("The wind is 0 m/s for 72 hours without a break");
+    expect(still.findings[0]!.place.row).toBe(1002);
+    const night = (series: Float64Array) =>
+      series.map((value, hour) => (hour >= 2400 && hour < 2424 ? 0 : value));
+    const dark = check((year) => ({
+      ghi_W_m2: night(year.ghi_W_m2),
+      dni_W_m2: night(year.dni_W_m2),
+      dhi_W_m2: night(year.dhi_W_m2),
+    }));
+    expect(dark.problems).toEqual([]);
+    expect(codes(dark.findings)).toEqual(["WEATHER_DARK_DAY"]);
+    expect(dark.findings[0]!.message).toContain("begin in row 2402");
+  });
+
   it("refuse a clock that is put forward in summer", () => {
     const saving = (series: Float64Array) => {
       const later = turned(series, 1);
