@@ -1,6 +1,6 @@
 import { ModelError } from "../errors.ts";
 import type { Collector } from "../study/schema/collector.ts";
-import type { Origin } from "../study/schema/plant.ts";
+import type { Origin } from "../study/schema/money.ts";
 import type { CollectorRecord, RecordOrigin } from "./records/collector-record.ts";
 import { evacuatedTube } from "./records/evacuated-tube.ts";
 import { flatPlate } from "./records/flat-plate.ts";

@@ -1,4 +1,4 @@
-import type { fuelKinds } from "../study/schema/plant.ts";
+import type { fuelKinds } from "../study/schema/fuel.ts";
 
 export type FuelKind = (typeof fuelKinds)[number];
 

@@ -1,9 +1,15 @@
 import type { SolveStatus } from "../dispatch/program.ts";
+import type { Annual, Costs } from "./annual-figures.ts";
 import type { CollectorFigures } from "./collector-figures.ts";
+import type { LoadYear } from "./load-figures.ts";
+import type { Prices } from "./price-figures.ts";
 import type { WholeModules } from "./whole-modules.ts";
 
+export type { Annual, Costs } from "./annual-figures.ts";
 export type { CollectorFigures } from "./collector-figures.ts";
 export type { AreaCurve, CurvePoint } from "./curve-figures.ts";
+export type { LoadYear } from "./load-figures.ts";
+export type { HeatPrice, PriceEntry, PriceKind, PriceState, Prices } from "./price-figures.ts";
 export type { WholeModules } from "./whole-modules.ts";
 
 /** result.json: every figure that a sizing gives. Energies per year, money in the study's currency. */
@@ -106,50 +112,6 @@ export interface Sizes {
   readonly initialCapital: number;
 }
 
-/** Fuel and electricity of one way of running, year-1 prices. */
-export interface Costs {
-  readonly heatDemand_kWh: number;
-  readonly backup_kWh: number;
-  /** Net heating value. */
-  readonly fuel_kWh: number;
-  readonly electricity_kWh: number;
-  readonly fuelCost: number;
-  readonly electricityCost: number;
-  readonly co2_kg: number;
-  readonly unmet_kWh: number;
-}
-
-export interface Annual {
-  readonly demand_kWh: number;
-  readonly backup_kWh: number;
-  readonly unmet_kWh: number;
-  readonly unmetCold_kWh: number;
-  readonly unmetWater_m3: number;
-  readonly solarFraction: number;
-  readonly fractionalEnergySaving: number;
-  readonly collected_kWh: number;
-  readonly solarUsed_kWh: number;
-  readonly spilled_kWh: number;
-  readonly storageLoss_kWh: number;
-  readonly stepDownLoss_kWh: number;
-  /** Fuel + electricity. */
-  readonly fuelCostBaseline: number;
-  readonly fuelCostWithSolar: number;
-  readonly fuelCostAvoided: number;
-  readonly co2Baseline_kg: number;
-  readonly co2WithSolar_kg: number;
-  readonly co2Avoided_kg: number;
-  /** False where the electricity's CO2 factor is missing and left out. */
-  readonly co2CountsElectricity: boolean;
-  readonly electricity_kWh: number;
-  readonly parasitic_kWh: number;
-  /** Of all collectors, new and existing; missing from answers of earlier versions. */
-  readonly washingWater_m3?: number;
-  readonly water_m3: number;
-  readonly coldAbsorption_kWh: number;
-  readonly coldElectric_kWh: number;
-}
-
 export interface NetworkYear {
   readonly id: string;
   readonly name: string;
@@ -167,18 +129,6 @@ export interface NetworkYear {
   readonly peak_kW: number;
   readonly peakBackup_kW: number;
   readonly solarFraction: number;
-}
-
-export interface LoadYear {
-  readonly id: string;
-  readonly name: string;
-  readonly kind: string;
-  readonly network: string | null;
-  readonly supply_C: number | null;
-  /** Heat for heat loads, cold for cooling. */
-  readonly energy_kWh: number;
-  readonly peak_kW: number;
-  readonly basis: string;
 }
 
 export interface MatchRow {
@@ -259,65 +209,6 @@ export interface LimitFigure {
   readonly binding: boolean;
   /** Annual cost saved by one more unit; null where the solver gives no price. */
   readonly valuePerUnit: number | null;
-  readonly sentence: string;
-}
-
-export type PriceKind =
-  | "aperture"
-  | "store"
-  | "step-down"
-  | "chiller"
-  | "backup"
-  | "charger"
-  | "land"
-  | "budget"
-  | "solar-fraction";
-
-/** "within its limit" is said of limits over the year, the others of sizes. */
-export type PriceState = "built" | "unbuilt" | "at its limit" | "fixed" | "within its limit";
-
-/** Derivatives of the least annual cost, from the shadow prices of the program that gave the sizes. */
-export interface Prices {
-  readonly program: Proof["method"];
-  /** Long-run, so null where the sizes came from typical days. */
-  readonly heat: readonly HeatPrice[] | null;
-  readonly entries: readonly PriceEntry[];
-}
-
-/** Marginal cost of heat of one network, sizes free to follow. */
-export interface HeatPrice {
-  readonly network: string;
-  /** Hours count by their demand. */
-  readonly mean_per_kWh: number;
-  readonly least_per_kWh: number;
-  readonly most_per_kWh: number;
-  /** Dec–Feb, Mar–May, Jun–Aug, Sep–Nov; 24 hours of standard time each, weighted by demand. */
-  readonly bySeasonAndHour_per_kWh: readonly (readonly number[])[];
-}
-
-export interface PriceEntry {
-  readonly kind: PriceKind;
-  readonly what: string;
-  /** Id in the study; of a limit its kind. */
-  readonly item: string;
-  readonly network: string | null;
-  /** New plant; of a limit what is used of it. */
-  readonly size: number;
-  readonly existing: number;
-  readonly unit: string;
-  readonly state: PriceState;
-  /** What its parts cost a year per unit; null for limits. */
-  readonly annualCost_per_unit: number | null;
-  /** Annual saving of one more unit, its own cost taken off; null where the program gives none. */
-  readonly value_per_unit: number | null;
-  /** Land or budget binds and takes a share of what the unit saves. */
-  readonly rationed: boolean;
-  /** Where an unbuilt item would enter: the factor on all its prices, and these at that factor. */
-  readonly entry: {
-    readonly factor: number;
-    readonly annualCost_per_unit: number;
-    readonly initialPrice_per_unit: number;
-  } | null;
   readonly sentence: string;
 }
 

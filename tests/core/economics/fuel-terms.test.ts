@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkFuel, fuelTerms } from "../../../src/core/economics/fuel-terms.ts";
 import { fuels, grossPerNet } from "../../../src/core/economics/fuels.ts";
-import { type Fuel, fuelKinds } from "../../../src/core/study/schema/plant.ts";
+import { type Fuel, fuelKinds } from "../../../src/core/study/schema/fuel.ts";
 import { expectClose, expectPrinted } from "../../support/close.ts";
 
 const fuel = (changes: Partial<Fuel>): Fuel => ({

@@ -1,20 +1,15 @@
 import { type Static, Type } from "typebox";
+import { Backup } from "./backup.ts";
 import { text } from "./building-blocks.ts";
+import { Chiller } from "./chiller.ts";
 import { Collector } from "./collector.ts";
+import { Electricity } from "./electricity.ts";
 import { Future } from "./future.ts";
 import { Load } from "./load.ts";
-import {
-  Backup,
-  Chiller,
-  ChosenPoint,
-  Electricity,
-  Limits,
-  Money,
-  Origin,
-  StepDown,
-  Store,
-} from "./plant.ts";
+import { ChosenPoint, Limits, Money, Origin } from "./money.ts";
 import { Network, Site, Weather } from "./site.ts";
+import { StepDown } from "./step-down.ts";
+import { Store } from "./store.ts";
 
 export const currentFormatVersion = 1;
 
@@ -56,21 +51,16 @@ export const Study = Type.Object(
 );
 export type Study = Static<typeof Study>;
 
+export type { Backup } from "./backup.ts";
 export type { Part, Size } from "./building-blocks.ts";
+export type { Chiller } from "./chiller.ts";
 export type { Collector, HeatLoss, IncidenceModifier, Mount, Optics } from "./collector.ts";
+export type { Electricity } from "./electricity.ts";
+export type { Fuel } from "./fuel.ts";
 export type { Future } from "./future.ts";
 export type { Load, LoadOf } from "./load.ts";
-export type {
-  Backup,
-  Chiller,
-  ChosenPoint,
-  Electricity,
-  Fuel,
-  Limits,
-  Money,
-  Origin,
-  StepDown,
-  Store,
-} from "./plant.ts";
+export type { ChosenPoint, Limits, Money, Origin } from "./money.ts";
 export type { Closure, DemandReading, Profile, WeekCalendar } from "./profile.ts";
 export type { Network, Site, Weather } from "./site.ts";
+export type { StepDown } from "./step-down.ts";
+export type { Store } from "./store.ts";

@@ -1,0 +1,14 @@
+import { type Static, Type } from "typebox";
+import { quantity, record, text } from "./building-blocks.ts";
+import { HourFactors } from "./hour-factors.ts";
+
+export const Electricity = record("Electricity", {
+  price_per_kWh: quantity("Price in the first year", "currency/kWh", { least: -10, most: 100 }),
+  hourFactors: HourFactors,
+  priceFile: Type.Optional(
+    text("File of hourly prices", 300, "CSV with 8760 hourly prices; replaces the price above."),
+  ),
+  escalation_per_year: quantity("Price rise", "1/a", { least: -0.2, most: 0.3 }),
+  co2_kg_per_kWh: Type.Optional(quantity("CO2", "kg/kWh", { least: 0, most: 2 })),
+});
+export type Electricity = Static<typeof Electricity>;

@@ -1,0 +1,38 @@
+import { type Static, Type } from "typebox";
+import { quantity, record, text } from "./building-blocks.ts";
+import { HourFactors } from "./hour-factors.ts";
+
+/** Fuels with IPCC 2006 defaults (core/economics/fuels.ts), or one of the user's own. */
+export const fuelKinds = [
+  "natural-gas",
+  "gas-oil",
+  "residual-fuel-oil",
+  "lpg",
+  "bituminous-coal",
+  "lignite",
+  "wood",
+  "other",
+] as const;
+
+export const Fuel = record("Fuel", {
+  kind: Type.Enum([...fuelKinds], { title: "Fuel" }),
+  price_per_kWh: quantity("Price in the first year", "currency per kWh of fuel", { least: -10, most: 100 }),
+  hourFactors: HourFactors,
+  priceFile: Type.Optional(
+    text(
+      "File of hourly prices",
+      300,
+      "CSV with 8760 hourly prices of the fuel, on the heating value below; replaces the price above.",
+    ),
+  ),
+  heatingValue: Type.Enum(["net", "gross"], { title: "Price and efficiency are on the heating value" }),
+  escalation_per_year: quantity("Price rise", "1/a", { least: -0.2, most: 0.3 }),
+  co2_kg_per_kWh: Type.Optional(
+    quantity("CO2 per kWh, net heating value", "kg/kWh", {
+      least: 0,
+      most: 2,
+      description: "IPCC 2006 default where left out.",
+    }),
+  ),
+});
+export type Fuel = Static<typeof Fuel>;

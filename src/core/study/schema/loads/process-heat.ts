@@ -1,0 +1,10 @@
+import { Type } from "typebox";
+import { record } from "../building-blocks.ts";
+import { Profile } from "../profile.ts";
+import { onNetwork } from "./load-heading.ts";
+
+export const ProcessHeat = record("Process heat", {
+  kind: Type.Literal("process-heat"),
+  ...onNetwork,
+  heat_kW: Profile,
+});
