@@ -1,4 +1,4 @@
-import { type Static, Type } from "typebox";
+import { Type } from "typebox";
 import { quantity } from "./building-blocks.ts";
 
 export const HourFactors = Type.Optional(
