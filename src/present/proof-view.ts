@@ -32,7 +32,7 @@ export function proofSentences(study: Study, result: Result): string[] {
   const rounded = result.wholeModules ?? null;
   if (rounded !== null) {
     sentences.push(
-      `The program’s areas were then rounded to whole modules and the year run again with them held: that costs ${least(Math.max(0, rounded.cost_per_year))} a year more than its optimum. Objective and gap below are those of the program before rounding, balances those of the written year.`,
+      `The program’s areas were then rounded to whole modules and the year run again with them held${result.conflicts.length > 0 ? "" : `: that costs ${least(Math.max(0, rounded.cost_per_year))} a year more than before`}. Objective and gap below are those of the program before rounding, balances those of the written year.`,
     );
   }
   return sentences;

@@ -69,7 +69,12 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
         ? sizeByExact(model, days, quick, solvers, watch)
         : sizeByYear(model, days, quick, year.solver, watch);
 
-  const { answer, wholeModules } = inWholeModules(model, sized, year.solver, watch);
+  const { answer, wholeModules } = inWholeModules(
+    model,
+    sized,
+    { days, daysSolver: solvers.exact, year: year.solver },
+    watch,
+  );
 
   watch.progress("New equipment without collectors, for comparison", 0.93);
   const withoutCollectors = planWithoutCollectors(problem, year.solver, watch.watched);

@@ -10,6 +10,7 @@ import { unmetConflicts } from "../explain-unmet.ts";
 import type { PlantModel } from "../plant-model.ts";
 import { proofOf } from "../proof-of.ts";
 import { solved } from "./dispatch-at.ts";
+import { missedFraction } from "./missed-fraction.ts";
 import type { Solvers, Watch } from "./solvers.ts";
 import { dayFigures, type QuickAnswer } from "./typical-days-answer.ts";
 import type { YearAnswer } from "./year-answer.ts";
@@ -38,8 +39,6 @@ export function sizeByDays(
     plan,
     objective: verify(formulation.program, primal, null).objective,
   });
-  const asked = model.problem.limits.leastSolarFraction;
-  const missed = asked !== null && figures.dispatchSolarFraction < asked - 1e-6;
   return {
     plan,
     proof,
@@ -58,11 +57,6 @@ export function sizeByDays(
     ],
     typicalDays: figures,
     formulation: quick.formulation,
-    remarks: missed
-      ? [
-          `At the sizes of the typical days the full year reaches a solar fraction of ${figures.dispatchSolarFraction.toFixed(3)}, ` +
-            `less than the ${asked} asked for; the full-year method keeps to it.`,
-        ]
-      : [],
+    remarks: missedFraction(model.problem.limits.leastSolarFraction, figures.dispatchSolarFraction),
   };
 }

@@ -1,4 +1,4 @@
-import type { DispatchCase, NewSizes } from "../../dispatch/case.ts";
+import type { NewSizes } from "../../dispatch/case.ts";
 import { cleanAnswer } from "../../dispatch/clean-answer.ts";
 import { type Formulation, formulate } from "../../dispatch/formulate.ts";
 import { type LpAnswer, solveOnce } from "../../dispatch/program.ts";
@@ -9,6 +9,7 @@ import type { PlantModel } from "../plant-model.ts";
 import { sizesOf } from "../report/sizes.ts";
 import type { TypicalDaysFigures } from "../result.ts";
 import { solved } from "./dispatch-at.ts";
+import { fractionOf } from "./missed-fraction.ts";
 import type { Solvers } from "./solvers.ts";
 
 export interface QuickAnswer {
@@ -62,16 +63,4 @@ export function dayFigures(
     dispatchObjective: dispatch.objective,
     dispatchSolarFraction: fractionOf(dispatch.plan, model.problem),
   };
-}
-
-function fractionOf(plan: Plan, problem: DispatchCase): number {
-  let demand = 0;
-  let other = 0;
-  for (const network of plan.hours.networks) {
-    for (let t = 0; t < problem.blocks; t += 1) {
-      demand += network.demand_kW[t] * problem.weight[t];
-      other += (network.backup_kW[t] + network.unmet_kW[t]) * problem.weight[t];
-    }
-  }
-  return demand > 0 ? 1 - other / demand : 0;
 }

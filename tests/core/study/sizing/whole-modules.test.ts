@@ -4,10 +4,11 @@ import { collectorFaults } from "../../../../src/core/collector/collector-faults
 import type { Result } from "../../../../src/core/study/result.ts";
 import type { Collector, Study } from "../../../../src/core/study/schema/study.ts";
 import { sizePlant } from "../../../../src/core/study/size-plant.ts";
+import { candidateFields, roundedFields } from "../../../../src/core/study/sizing/module-counts.ts";
 import type { Solvers } from "../../../../src/core/study/sizing/solvers.ts";
-import { roundedFields } from "../../../../src/core/study/sizing/whole-modules.ts";
 import { loadSolvers } from "../../../../src/solver/solvers.ts";
 import { expectClose } from "../../../support/close.ts";
+import { evenly } from "../../../support/evenly.ts";
 import { plantOf } from "../../../support/small-plant.ts";
 import { smallStudy } from "../../../support/small-study.ts";
 
@@ -87,44 +88,205 @@ describe("a plant in whole modules", () => {
     expect(areaOf(asked) / 800).toBeCloseTo(Math.round(areaOf(asked) / 800), 9);
   });
 
-  it("keeps the typical days' other sizes and runs the year again", () => {
-    const result = sized(inModules(250), "typical-days");
-    const before = sized(() => {}, "typical-days");
-    expect(areaOf(result) / 250).toBeCloseTo(Math.round(areaOf(result) / 250), 9);
-    expectClose(result.sizes.stores[0]!.capacity_kWh, before.sizes.stores[0]!.capacity_kWh, 1e-9);
-    const { annual, networks } = result;
-    const heat = annual.demand_kWh - annual.backup_kWh - annual.unmet_kWh;
-    expect(heat).toBeGreaterThan(0);
-    expectClose(networks[0]!.demand_kWh, annual.demand_kWh, 1e-9);
-  });
-
   it("is not spoken of where no collector comes in modules", () => {
     expect(free.wholeModules).toBeNull();
+  });
+
+  it("takes nine modules on land for 9.99999 of them, and ten on land for ten", () => {
+    const cover = smallStudy().collectors[0]!.groundCover;
+    const onLandFor = (aperture_m2: number) =>
+      sized(
+        inModules(100, (study) => {
+          study.limits.land_m2 = aperture_m2 / cover;
+        }),
+      );
+    const nine = onLandFor(999.999);
+    expect(nine.status).toBe("optimal");
+    expect(areaOf(nine)).toBeCloseTo(900, 6);
+    const ten = onLandFor(1000);
+    expect(ten.status).toBe("optimal");
+    expect(areaOf(ten)).toBeCloseTo(1000, 6);
+  });
+
+  it("takes one module of more than twice the area found where none would cost more", () => {
+    const module_m2 = 2.2 * areaOf(free);
+    const at = (fixed: number) =>
+      sized((study) => {
+        study.collectors[0]!.size = { choice: "fixed", fixed };
+      }).proof.objective;
+    expect(at(module_m2)).toBeLessThan(at(0));
+    const result = sized(inModules(module_m2));
+    expectClose(areaOf(result), module_m2, 1e-9);
+    expectClose(result.wholeModules!.objective, at(module_m2), 1e-6);
+  });
+
+  it("costs no more than a module less or more", () => {
+    const result = sized(inModules(700));
+    const at = (fixed: number) =>
+      sized((study) => {
+        study.collectors[0]!.size = { choice: "fixed", fixed };
+      }).proof.objective;
+    const { objective } = result.wholeModules!;
+    for (const other of [areaOf(result) - 700, areaOf(result) + 700]) {
+      expect(objective).toBeLessThanOrEqual(at(other) * (1 + 1e-6));
+    }
+  });
+});
+
+describe("two collectors in whole modules", () => {
+  const twoNetworks = (study: Study) => {
+    const [network] = study.networks;
+    const [trough] = study.collectors;
+    study.networks.push({
+      ...network!,
+      id: "steam-side",
+      name: "Hotter",
+      carrier: "thermal-oil",
+      supply_C: 170,
+      return_C: 140,
+    });
+    study.loads.push({
+      kind: "process-heat",
+      id: "fry",
+      name: "Frying",
+      network: "steam-side",
+      heat_kW: { from: "constant", level: 300 },
+    });
+    study.collectors.push({
+      ...trough!,
+      id: "second",
+      name: "Second",
+      networks: ["steam-side"],
+      optics: { by: "measured", opticalEfficiency: 0.7 },
+      module_m2: 300,
+    });
+    study.backups.push({ ...study.backups[0]!, id: "second-boiler", network: "steam-side" });
+    trough!.module_m2 = 400;
+  };
+
+  it("are built in the pair of counts that costs least of all pairs beside the areas found", () => {
+    const result = sized(twoNetworks);
+    expect(result.status).toBe("optimal");
+    const { fields, objective } = result.wholeModules!;
+    expect(fields.map(({ id }) => id)).toEqual(["trough", "second"]);
+    for (const first of [Math.floor, Math.ceil]) {
+      for (const second of [Math.floor, Math.ceil]) {
+        const pair = sized((study) => {
+          twoNetworks(study);
+          study.collectors.forEach((collector, c) => {
+            const { free_m2, module_m2 } = fields[c]!;
+            const count = (c === 0 ? first : second)(free_m2 / module_m2);
+            collector.size = { choice: "fixed", fixed: count * module_m2 };
+          });
+        });
+        expect(objective).toBeLessThanOrEqual(pair.proof.objective * (1 + 1e-6));
+      }
+    }
+  });
+});
+
+describe("whole modules of typical days", () => {
+  const cover = smallStudy().collectors[0]!.groundCover;
+  let before: Result;
+  beforeAll(() => {
+    before = sized(() => {}, "typical-days");
+  });
+
+  it("are whole, the year is run again and the other sizes follow in the days' program", () => {
+    const result = sized(inModules(250), "typical-days");
+    expect(areaOf(result) / 250).toBeCloseTo(Math.round(areaOf(result) / 250), 9);
+    const fixed = sized((study) => {
+      study.collectors[0]!.size = { choice: "fixed", fixed: areaOf(result) };
+    }, "typical-days");
+    // The quick and the exact solver may stop at other ends of a flat optimum.
+    expectClose(result.sizes.stores[0]!.capacity_kWh, fixed.sizes.stores[0]!.capacity_kWh, 1e-4);
+    expectClose(result.annual.backup_kWh, fixed.annual.backup_kWh, 1e-4);
+    expectClose(result.networks[0]!.demand_kWh, result.annual.demand_kWh, 1e-9);
+  });
+
+  it("keep the land, or say by how much no count of modules does", () => {
+    const kept = sized(
+      inModules(100, (study) => {
+        study.limits.land_m2 = 1570 / cover;
+      }),
+      "typical-days",
+    );
+    expect(kept.status).toBe("optimal");
+    expect(areaOf(kept)).toBeCloseTo(1500, 6);
+    for (const method of ["typical-days", "full-year"] as const) {
+      const broken = sized(
+        inModules(2000, (study) => {
+          study.collectors[0]!.size = { choice: "bounded", least: 1200, most: 5000 };
+          study.limits.land_m2 = 1500 / cover;
+        }),
+        method,
+      );
+      expect(broken.status, method).toBe("infeasible");
+      const land = broken.conflicts.find(({ what }) => what === "Land");
+      expectClose(land!.by, 500 / cover, 1e-6);
+      expect(areaOf(broken)).toBeCloseTo(2000, 6);
+    }
+  });
+
+  it("keep the solar fraction asked for, or what the year reached of it", () => {
+    const asked = before.annual.solarFraction - 0.002;
+    const unrounded = sized((study) => {
+      study.limits.leastSolarFraction = asked;
+    }, "typical-days");
+    const result = sized(
+      inModules(areaOf(before) / 1.4, (study) => {
+        study.limits.leastSolarFraction = asked;
+      }),
+      "typical-days",
+    );
+    expect(result.annual.solarFraction).toBeGreaterThanOrEqual(
+      Math.min(asked, unrounded.annual.solarFraction) - 1e-6,
+    );
+    expect(result.status).toBe("optimal");
+  });
+
+  it("say where the year misses the solar fraction, with the figure after rounding", () => {
+    const remarkOf = (result: Result) => result.findings.filter((one) => one.includes("full-year method"));
+    const asked = 0.93;
+    const result = sized(
+      inModules(150, (study) => {
+        study.limits.leastSolarFraction = asked;
+      }),
+      "typical-days",
+    );
+    const { solarFraction } = result.annual;
+    expect(solarFraction).toBeLessThan(asked);
+    expect(remarkOf(result)).toHaveLength(1);
+    expect(remarkOf(result)[0]).toContain(`reaches a solar fraction of ${solarFraction.toFixed(3)},`);
+    expect(result.status).toBe("optimal");
   });
 });
 
 describe("roundedFields", () => {
   const network = { id: "a" };
+  const modelOf = (areas: readonly number[], module_m2: number, size: Collector["size"]) => {
+    const collector = { id: "c", module_m2, size } as Collector;
+    return {
+      study: { collectors: [collector] } as unknown as Study,
+      fields: areas.map(() => ({ collector, network })) as never,
+    };
+  };
+  const areasAndModule = [fc.array(evenly(0, 5000), { minLength: 1, maxLength: 4 }), evenly(5, 400)] as const;
+
   it("keeps a collector's fields together within its bounds", () => {
     fc.assert(
       fc.property(
-        fc.array(fc.double({ min: 0, max: 5000, noNaN: true }), { minLength: 1, maxLength: 4 }),
-        fc.double({ min: 5, max: 400, noNaN: true }),
-        fc.constantFrom("nearest" as const, "down" as const, "up" as const),
-        (areas, module_m2, rounding) => {
+        ...areasAndModule,
+        fc.array(fc.boolean(), { minLength: 4, maxLength: 4 }),
+        (areas, module_m2, ups) => {
           const total = areas.reduce((all, area) => all + area, 0);
           const least = Math.floor(total / module_m2) * module_m2;
           const most = least + module_m2;
-          const collector = { id: "c", module_m2, size: { choice: "bounded", least, most } } as Collector;
-          const model = {
-            study: { collectors: [collector] } as unknown as Study,
-            fields: areas.map(() => ({ collector, network })) as never,
-          };
           const rounded = roundedFields(
-            model,
+            modelOf(areas, module_m2, { choice: "bounded", least, most }),
             Float64Array.from(areas),
             areas.map(() => module_m2),
-            rounding,
+            ups,
           );
           const sum = rounded.reduce((all, area) => all + area, 0);
           expect(sum).toBeLessThanOrEqual(most * (1 + 1e-6) + 1e-6);
@@ -135,6 +297,32 @@ describe("roundedFields", () => {
           }
         },
       ),
+    );
+  });
+
+  it("compares each way once, the nearest first, none a whole module away where the size is free", () => {
+    fc.assert(
+      fc.property(...areasAndModule, (areas, module_m2) => {
+        const candidates = candidateFields(
+          modelOf(areas, module_m2, { choice: "free" }),
+          Float64Array.from(areas),
+          areas.map(() => module_m2),
+        );
+        const keys = candidates.map((one) => one.join(" "));
+        expect(new Set(keys).size).toBe(keys.length);
+        expect(keys.length).toBeGreaterThanOrEqual(1);
+        candidates[0]!.forEach((area, f) => {
+          expect(Math.abs(area - areas[f]!)).toBeLessThanOrEqual(module_m2 * (0.5 + 2e-6));
+        });
+        for (const one of candidates) {
+          one.forEach((area, f) => {
+            expect(Math.abs(area - areas[f]!)).toBeLessThan(module_m2 * (1 + 2e-6));
+          });
+        }
+        if (areas.length === 2 && areas.every((a) => (a / module_m2) % 1 > 1e-5)) {
+          expect(candidates).toHaveLength(4);
+        }
+      }),
     );
   });
 });
