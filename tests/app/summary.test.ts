@@ -137,6 +137,34 @@ describe("the client's summary", () => {
     expect(text).not.toContain("The pipes of");
   });
 
+  it("tells what storms take in hours and in light, and the other hours without heat where the study has any", async () => {
+    expect(textOf(html)).not.toMatch(/in planned outages \(|of the field in use at any time/);
+    const often = await documentOf(
+      changed((study) => {
+        const { size: _, ...collector } = study.collectors[0]!;
+        const running = {
+          outages: [{ fromMonth: 3, fromDay: 1, days: 12 }],
+          availability: 0.97,
+          leastIrradiance_W_m2: 150,
+        };
+        const storm = { stowWind_m_s: 6, backAfter_h: 1 };
+        return {
+          ...study,
+          collectors: [{ ...collector, size: { choice: "fixed", fixed: 900 }, ...running, storm }],
+        };
+      }),
+    );
+    const text = textOf(renderSummary(often));
+    const { losses, stowedHours } = often.sized!.result.collectors[0]!;
+    expect(losses.storm).toBeGreaterThan(10);
+    expect(text).toContain(
+      `${Math.round(stowedHours).toLocaleString("en")} hours, ${digits((900 * losses.storm) / 1000)} MWh of light lost`,
+    );
+    expect(text).toContain(
+      ": none in planned outages (12 days a year), 0.97 of the field in use at any time and none below 150 W/m² on the aperture",
+    );
+  });
+
   it("tells the engineer in short what the prices say, with the note that explains it", () => {
     const text = textOf(html);
     expect(text).toContain("Each size chosen is the one at which one more unit would just pay for itself.");

@@ -5,6 +5,7 @@ import { asGiven, threeDigits, withDecimals } from "../../present/numbers.ts";
 import { energy, money, percent } from "../../present/quantities.ts";
 import { writingOf } from "../../present/writing-of.ts";
 import type { Run } from "./prose.ts";
+import { yieldLimits } from "./yield-limits.ts";
 
 /** One note: what the figure is, its equation and what goes in. */
 export interface Note {
@@ -129,7 +130,7 @@ const catalogue = {
   ],
   stowed: [
     "Storm hours",
-    "hours with a mean wind above the limit, and the hours until the mirrors are back",
+    "hours with a mean wind above the limit, and the hours until the mirrors are back; light lost = aperture × Σ light on it in these hours, outside planned outages",
     (study) =>
       study.collectors
         .map(
@@ -187,7 +188,13 @@ const catalogue = {
   match: [
     "Match of collectors and networks",
     "useful heat of 1 m² of aperture: Σ over the hours of ((DNI·cos θ·K(θ)·shading·end loss + diffuse·Kd)·cleanliness·η0 − loss at the mean fluid temperature), less warm-up, none while stowed; cost = a / useful heat",
-    () => "collectors in the assumptions, weather of the study; before spill",
+    (study) =>
+      [
+        "collectors in the assumptions, weather of the study; before spill",
+        ...study.collectors
+          .map((c) => yieldLimits(c, writingOf(study).locale))
+          .filter((words) => words !== ""),
+      ].join("; "),
   ],
   losses: [
     "Where the light goes",

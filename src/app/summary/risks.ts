@@ -65,13 +65,15 @@ export function risks(study: Study, result: Result, notes: NoteBook): Prose[] {
     );
   }
 
-  const storms = collectors.map((collector) => {
-    const stowed = result.match.find((row) => row.collector === collector.id)?.stowedHours ?? 0;
-    return prose`${inSentence(collector.name)} ${notes.figure(`${asGiven(Math.round(stowed), w.locale)} hours`, "stowed")}`;
+  const storms = collectors.map(({ id, name }) => {
+    const stowed = result.match.find((row) => row.collector === id)?.stowedHours ?? 0;
+    const hours = notes.figure(`${asGiven(Math.round(stowed), w.locale)} hours`, "stowed");
+    const lost = notes.figure(energy(stormLoss_kWh(result, id), w), "stowed");
+    return prose`${inSentence(name)} ${hours}, ${lost} of light lost`;
   });
   if (storms.length > 0)
     list.push(
-      prose`In wind the mirrors are stowed (${joinedProse(storms)} of this year) and give nothing. A rarer storm than the weather file holds is not in the figures.`,
+      prose`In wind the mirrors are stowed and give nothing (this year ${joinedProse(storms)}). A rarer storm than the weather file holds is not in the figures.`,
     );
 
   if (annual.collected_kWh > 0 && annual.spilled_kWh / annual.collected_kWh > 0.1)
@@ -90,6 +92,16 @@ export function risks(study: Study, result: Result, notes: NoteBook): Prose[] {
       prose`The work has hazards: ${hazards.length > 5 ? `${hazards.slice(0, 5).join(", ")} and others` : joined(hazards)}; see Cautions.`,
     );
   return list;
+}
+
+/** Light on all of a collector's aperture while stowed, in a year. */
+function stormLoss_kWh({ collectors, sizes }: Result, id: string): number {
+  return sizes.collectors
+    .filter((field) => field.id === id)
+    .reduce((sum, { network, aperture_m2 }) => {
+      const figures = collectors.find((each) => each.id === id && each.network === network);
+      return sum + aperture_m2 * (figures?.losses.storm ?? 0);
+    }, 0);
 }
 
 function filmChanges(collectors: Study["collectors"]): string[] {
