@@ -2,22 +2,24 @@ import { monthNames } from "../core/calendar.ts";
 import { ModelError } from "../core/errors.ts";
 import { hoursPerYear } from "../core/series.ts";
 import { extremes } from "./axes.ts";
+import { carpetReading, carpetTable, levelReading, levelTable } from "./carpet-words.ts";
 import { type Chart, type ChartFrame, finishChart, settleFrame } from "./chart.ts";
 import { type CarpetScale, rampColours, rampStops } from "./colour-ramp.ts";
 import { indexedPng, pngAddress } from "./indexed-png.ts";
-import { hourName, monthStarts, shortMonth } from "./months-of-year.ts";
+import { monthStarts, shortMonth } from "./months-of-year.ts";
 import { label, strokeOf, tag } from "./svg.ts";
-import { leastThatCounts } from "./working-hours.ts";
 
 export interface CarpetData {
   /** What is shown, as the reading says it, e.g. "Direct normal irradiance". */
   readonly name: string;
-  /** 8760 hourly figures, none below zero; NaN where there is none. */
+  /** 8760 hourly figures, none below zero unless `lowest` is given; NaN where there is none. */
   readonly values: Float64Array;
   readonly unit: string;
   readonly scale: CarpetScale;
   /** Value of the last colour, to compare carpets; the largest value unless given. */
   readonly highest?: number;
+  /** Value of the first colour, 0 unless given: for figures such as temperatures, where zero means nothing. */
+  readonly lowest?: number;
 }
 
 const questions: Readonly<Record<CarpetScale, string>> = {
@@ -34,12 +36,14 @@ export function carpet(data: CarpetData, frame: ChartFrame): Chart {
   const settled = settleFrame(frame, questions[data.scale]);
   const { width, narrow, text } = settled;
   const peak = extremes(values).high;
-  const top = data.highest !== undefined && data.highest > 0 ? data.highest : peak > 0 ? peak : 1;
+  const { lowest = 0 } = data;
+  const given = data.highest ?? peak;
+  const top = given > lowest ? given : peak > lowest ? peak : lowest + 1;
 
   const plot = { left: 28, right: width - 4, top: 26, bottom: 26 + 24 * (narrow ? 6 : 7) };
   const x = (day: number) => plot.left + (day / 365) * (plot.right - plot.left);
   const y = (hour: number) => plot.bottom - (hour / 24) * (plot.bottom - plot.top);
-  const pixels = colourNumbers(values, top);
+  const pixels = colourNumbers(values, lowest, top);
   const missing = pixels.includes(0);
 
   const hours = [0, 6, 12, 18, 24].map((hour) =>
@@ -63,8 +67,12 @@ export function carpet(data: CarpetData, frame: ChartFrame): Chart {
   const strong = { tone: "soft", size: 12 } as const;
   return finishChart(settled, {
     height: keyY + 26,
-    reading: carpetReading(data, peak, settled.text.number),
-    table: carpetTable(values, unit, peak),
+    ...(data.lowest === undefined
+      ? {
+          reading: carpetReading(data, peak, text.number),
+          table: carpetTable(values, unit, peak),
+        }
+      : { reading: levelReading(data, text.number), table: levelTable(values, unit) }),
     body: [
       label(0, 11, "hour of day", strong),
       missing ? tag("rect", { ...frameOf(plot), fill: `url(#${settled.prefix}-hatch-spill)` }) : "",
@@ -72,8 +80,8 @@ export function carpet(data: CarpetData, frame: ChartFrame): Chart {
       ...hours,
       ...months,
       picture(strip, 128, 1, data.scale, { x: keyLeft, y: keyY, width: 190, height: 9 }),
-      label(keyLeft, keyY + 23, "0", strong),
-      label(keyLeft + 95, keyY + 23, text.number(top / 2), { ...strong, anchor: "middle" }),
+      label(keyLeft, keyY + 23, text.number(lowest), strong),
+      label(keyLeft + 95, keyY + 23, text.number((lowest + top) / 2), { ...strong, anchor: "middle" }),
       label(plot.right, keyY + 23, `${text.number(top)} ${unit}`, { ...strong, anchor: "end" }),
       missing ? label(plot.left, keyY + 8, "hatched: no data", strong) : "",
     ],
@@ -89,12 +97,12 @@ const frameOf = (plot: { left: number; right: number; top: number; bottom: numbe
 });
 
 /** Row 0 is the last hour of the day; 0 stands for no data. */
-function colourNumbers(values: Float64Array, top: number): Uint8Array {
+function colourNumbers(values: Float64Array, lowest: number, top: number): Uint8Array {
   const pixels = new Uint8Array(hoursPerYear);
   for (let hour = 0; hour < hoursPerYear; hour += 1) {
     const value = values[hour]!;
     if (!Number.isFinite(value)) continue;
-    const share = Math.min(1, Math.max(0, value / top));
+    const share = Math.min(1, Math.max(0, (value - lowest) / (top - lowest)));
     pixels[(23 - (hour % 24)) * 365 + Math.floor(hour / 24)] = 1 + Math.round(254 * share);
   }
   return pixels;
@@ -119,38 +127,4 @@ function picture(pixels: Uint8Array, columns: number, rows: number, scale: Carpe
       href: pngAddress(indexedPng(pixels, columns, rows, rampColours(rampStops[scale][ground]))),
     });
   return image("light") + image("dark");
-}
-
-function carpetReading(data: CarpetData, peak: number, number: (value: number) => string): string {
-  const { values, name, unit } = data;
-  const least = leastThatCounts(peak);
-  let above = 0;
-  let total = 0;
-  let missing = 0;
-  for (const value of values) {
-    if (!Number.isFinite(value)) missing += 1;
-    else if (value > least) {
-      above += 1;
-      total += value;
-    }
-  }
-  const gap = missing > 0 ? ` ${missing} ${missing === 1 ? "hour has" : "hours have"} no data.` : "";
-  if (above === 0) return `${name} is zero in every hour of the year.${gap}`;
-  const when = hourName(values.indexOf(peak));
-  return `${name} is above zero in ${number(above)} of ${number(hoursPerYear)} hours, with a mean of ${number(total / above)} ${unit} in those; the highest, ${number(peak)} ${unit}, falls on ${when}.${gap}`;
-}
-
-function carpetTable(values: Float64Array, unit: string, peak: number) {
-  const least = leastThatCounts(peak);
-  const rows = monthNames.map((name, index) => {
-    const month = values.subarray(monthStarts[index]!, monthStarts[index + 1]!).filter(Number.isFinite);
-    const mean = month.length === 0 ? "no data" : month.reduce((sum, value) => sum + value, 0) / month.length;
-    return [
-      name,
-      mean,
-      month.length === 0 ? "no data" : extremes(month).high,
-      month.filter((value) => value > least).length,
-    ];
-  });
-  return { columns: ["Month", `Mean, ${unit}`, `Highest, ${unit}`, "Hours above zero"], rows };
 }

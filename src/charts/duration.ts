@@ -21,7 +21,9 @@ export function duration(data: DurationOf, frame: ChartFrame): Chart {
   const { width, narrow, text } = settled;
   const order = data.values.filter(Number.isFinite).sort().reverse();
   const limits = data.limits ?? [];
-  const box = { top: 30, bottom: 230 };
+  // Room above for the words of limits that lie close together.
+  const top = 30 + 15 * Math.max(0, limits.length - 2);
+  const box = { top, bottom: top + 200 };
   const y = zeroBasedScale([...extremesOf(order), ...limits.map(({ at }) => at)], box);
   const plot = { ...box, left: axisRoom(y, text), right: width - (narrow ? 14 : 24) };
   const x = scaleLinear([0, Math.max(1, order.length)], [plot.left, plot.right]);
@@ -55,17 +57,22 @@ export function duration(data: DurationOf, frame: ChartFrame): Chart {
   });
 }
 
-/** Words above each limit's line, moved up where they would stand on the words of a lower one. */
+/** Words above each limit's line; of lines too close for that, above the highest of them, in the lines' order. */
 function labelled<L extends { readonly at: number }>(limits: readonly L[], y: (value: number) => number) {
-  let free = Number.POSITIVE_INFINITY;
-  return limits
-    .toSorted((a, b) => a.at - b.at)
-    .map((limit) => {
-      const top = Math.min(y(limit.at) - 6, free);
-      free = top - 15;
-      return { ...limit, top };
-    });
+  const heap: (L & { readonly top: number })[] = [];
+  const placed: (L & { readonly top: number })[] = [];
+  for (const limit of limits.toSorted((a, b) => a.at - b.at)) {
+    // The words so far stand free of this line, or move above it.
+    const highest = heap.at(-1)?.top ?? Number.POSITIVE_INFINITY;
+    if (highest - wordHeight > y(limit.at)) placed.push(...heap.splice(0));
+    const lowest = y(limit.at) - 6;
+    const moved = [...heap, { ...limit, top: 0 }];
+    heap.splice(0, heap.length, ...moved.map((each, n) => ({ ...each, top: lowest - wordHeight * n })));
+  }
+  return [...placed, ...heap];
 }
+
+const wordHeight = 15;
 
 function extremesOf(order: Float64Array): number[] {
   const { low, high } = extremes(order);

@@ -1,6 +1,7 @@
 import { monthNames } from "../core/calendar.ts";
 import { stormSpells } from "../core/collector/storm-spells.ts";
 import type { Study } from "../core/study/schema/study.ts";
+import { greatCircle_km } from "../core/sun/great-circle.ts";
 import { monthStarts } from "../core/sun/monthly-means.ts";
 import type { SunYear } from "../core/sun/sun-year.ts";
 import { closureOf } from "../core/sun/weather-figures.ts";
@@ -10,6 +11,12 @@ import { asGiven, threeDigits, withDecimals } from "./numbers.ts";
 import { figuresTable, type TableView } from "./table-view.ts";
 import { writingOf } from "./writing-of.ts";
 
+interface Place {
+  readonly latitude_deg: number;
+  readonly longitude_deg: number;
+  readonly elevation_m: number;
+}
+
 /** The data sheet of a study's weather in tables. */
 export interface WeatherSheet {
   readonly source: TableView;
@@ -17,6 +24,7 @@ export interface WeatherSheet {
   readonly air: TableView;
   /** Null where the study has no collector. */
   readonly storms: TableView | null;
+  readonly stormMonths: TableView | null;
 }
 
 export function weatherSheet(study: Study, weather: WeatherYear, sun: SunYear): WeatherSheet {
@@ -25,7 +33,7 @@ export function weatherSheet(study: Study, weather: WeatherYear, sun: SunYear): 
   return {
     source: sourceTable(study, weather, sun, locale),
     ...spanTables(months, year, locale),
-    storms: study.collectors.length === 0 ? null : stormTable(study, weather, sun, locale),
+    ...stormTables(study, weather, sun, locale),
   };
 }
 
@@ -33,11 +41,7 @@ function sourceTable({ site }: Study, weather: WeatherYear, sun: SunYear, locale
   const { station } = weather;
   const closure = closureOf(weather, sun);
   const sunlit = sun.sunlitShare.reduce((all, share) => all + share, 0);
-  const place = (spot: {
-    readonly latitude_deg: number;
-    readonly longitude_deg: number;
-    readonly elevation_m: number;
-  }) =>
+  const place = (spot: Place) =>
     `${asGiven(spot.latitude_deg, locale)}° latitude, ${asGiven(spot.longitude_deg, locale)}° longitude, ${threeDigits(spot.elevation_m, locale)} m`;
   return figuresTable(
     "Where the weather comes from",
@@ -46,6 +50,7 @@ function sourceTable({ site }: Study, weather: WeatherYear, sun: SunYear, locale
       ["Read as", weather.description],
       ["Site", place(site)],
       ["Station", station === null ? "the file names none" : `${station.name}: ${place(station)}`],
+      ...(station === null ? [] : [["Station from the site", apart(site, station, locale)]]),
       ["Hours with the sun above the horizon", threeDigits(sunlit, locale)],
       [
         "Global less diffuse and direct radiation, mean of the hours with sun",
@@ -54,6 +59,15 @@ function sourceTable({ site }: Study, weather: WeatherYear, sun: SunYear, locale
     ],
     ["Found"],
   );
+}
+
+function apart(site: Place, station: Place, locale: string): string {
+  const higher_m = station.elevation_m - site.elevation_m;
+  const height =
+    Math.abs(higher_m) < 0.5
+      ? "at the same height"
+      : `${asGiven(Math.round(Math.abs(higher_m)), locale)} m ${higher_m > 0 ? "higher" : "lower"}`;
+  return `${withDecimals(greatCircle_km(site, station), 1, locale)} km away, ${height}`;
 }
 
 function spanTables(
@@ -92,34 +106,52 @@ function spanTables(
   };
 }
 
-function stormTable(study: Study, weather: WeatherYear, sun: SunYear, locale: string): TableView {
+function stormTables({ collectors }: Study, weather: WeatherYear, sun: SunYear, locale: string) {
+  if (collectors.length === 0) return { storms: null, stormMonths: null };
+  const each = collectors.map(({ name, storm }) => ({
+    name,
+    stow: asGiven(storm.stowWind_m_s, locale),
+    found: stormSpells(weather, sun, storm, monthStarts),
+  }));
   const hours = (count: number) => count.toLocaleString(locale);
-  return figuresTable(
-    "Storms by the limits of each collector",
-    [
-      "Collector",
-      "Stows above, m/s",
-      "Hours above",
-      "Worst month",
-      "Times stowed",
-      "Longest, h",
-      "Hours stowed, with sun",
-      "Beam missed, kWh/m²",
-    ],
-    study.collectors.map((collector) => {
-      const storm = stormSpells(weather, sun, collector.storm, monthStarts);
-      const worst = Math.max(...storm.hoursAboveByMonth);
-      return [
-        collector.name,
-        asGiven(collector.storm.stowWind_m_s, locale),
-        hours(storm.hoursAbove),
-        worst === 0 ? "none" : `${monthNames[storm.hoursAboveByMonth.indexOf(worst)]}, ${worst} h`,
-        hours(storm.spells),
-        hours(storm.longest_h),
-        `${hours(storm.stowedHours)}, ${hours(storm.stowedSunlitHours)}`,
-        threeDigits(storm.dniMissed_kWh_m2, locale),
-      ];
-    }),
-    ["Worst month"],
-  );
+  const months = [...monthNames.keys()];
+  return {
+    storms: figuresTable(
+      "Storms by the limits of each collector",
+      [
+        "Collector",
+        "Stows above, m/s",
+        "Hours above",
+        "Times stowed",
+        "Longest, h",
+        "Hours stowed",
+        "With sun",
+        "Beam missed, kWh/m²",
+      ],
+      each.map(({ name, stow, found }) => [
+        name,
+        stow,
+        hours(found.hoursAbove),
+        hours(found.spells),
+        hours(found.longest_h),
+        hours(found.stowedHours),
+        hours(found.stowedSunlitHours),
+        threeDigits(found.dniMissed_kWh_m2, locale),
+      ]),
+    ),
+    stormMonths: figuresTable(
+      "Hours of wind above the limit, and in brackets hours stowed, month by month",
+      ["", ...each.map(({ name, stow }) => `${name}, above ${stow} m/s`)],
+      [
+        ...months.map((month) => [
+          monthNames[month]!,
+          ...each.map(
+            ({ found }) =>
+              `${hours(found.hoursAboveByMonth[month]!)} (${hours(found.stowedHoursByMonth[month]!)})`,
+          ),
+        ]),
+        ["Year", ...each.map(({ found }) => `${hours(found.hoursAbove)} (${hours(found.stowedHours)})`)],
+      ],
+    ),
+  };
 }

@@ -7,6 +7,7 @@ import {
   cashFlow,
   collectorMatch,
   demandProfile,
+  duration,
   efficiencyByConcentration,
   filmLife,
   forBothWidths,
@@ -461,6 +462,42 @@ describe("what is drawn", () => {
     );
     expect(reading).toContain("above zero in 100 of 8,760 hours, with a mean of 400 kW");
     expect(table.rows.reduce((sum, row) => sum + Number(row[3]), 0)).toBe(100);
+  });
+
+  it("colours temperatures from the lowest on, and tells lowest, mean and highest", () => {
+    const values = new Float64Array(8760).fill(10);
+    values[4000] = -20;
+    values[5000] = 40;
+    const chart = carpet({ name: "Air", values, unit: "°C", scale: "content", lowest: -20 }, frame);
+    expect(chart.reading).toMatch(
+      /^Air lies between -?−?20 °C on .* and 40 °C on .*, with a mean of 10 °C\.$/,
+    );
+    expect(chart.table.rows[0]).toEqual(["January", 10, 10, 10]);
+    expect(chart.table.rows[5]).toEqual(["June", expect.closeTo(10 - 30 / 720, 9), -20, 10]);
+    expect(chart.svg).not.toContain("hatched");
+    const warm = carpet(
+      { name: "Air", values: values.map((t) => t + 20), unit: "°C", scale: "content", lowest: 0 },
+      frame,
+    );
+    const picture = (svg: string) => /href="(data:[^"]+)"/.exec(svg)![1];
+    expect(picture(warm.svg)).toBe(picture(chart.svg));
+  });
+
+  it("keeps the words of limits close together off each other and off their lines", () => {
+    const values = Float64Array.from({ length: 8760 }, (_, hour) => (16 * hour) / 8760);
+    const limits = [12, 13, 14, 14, 5].map((at, n) => ({ name: `Kind ${n}`, at }));
+    for (const given of [limits, limits.slice(0, 2), limits.slice(3)]) {
+      const { svg } = duration({ name: "Wind", unit: "m/s", values, limits: given }, frame);
+      const words = [...svg.matchAll(/<text[^>]* y="([\d.-]+)"[^>]*>Kind/g)].map(([, y]) => Number(y));
+      const lines = [...svg.matchAll(/d="M[\d.]+ ([\d.]+)H[\d.]+"[^>]*dasharray/g)].map(([, y]) => Number(y));
+      expect(words).toHaveLength(given.length);
+      expect(lines).toHaveLength(given.length);
+      expect(Math.min(...words)).toBeGreaterThan(10);
+      for (const [n, word] of words.toSorted((a, b) => a - b).entries()) {
+        if (n > 0) expect(word - words.toSorted((a, b) => a - b)[n - 1]!).toBeGreaterThanOrEqual(15);
+        for (const line of lines) expect(line > word + 3 || line < word - 10, `${line} ${word}`).toBe(true);
+      }
+    }
   });
 
   it("says in hatching which hours of a carpet are missing", () => {

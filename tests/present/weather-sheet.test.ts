@@ -30,7 +30,49 @@ describe("the data sheet of a weather year", () => {
     expect(sheet.air.rows).toHaveLength(13);
     expect(sheet.light.rows.at(-1)![0]).toBe("Year");
     expect(sheet.storms!.rows).toHaveLength(study.collectors.length);
-    expect(weatherSheet({ ...study, collectors: [] }, weather, sun).storms).toBeNull();
+    expect(weatherSheet({ ...study, collectors: [] }, weather, sun)).toMatchObject({
+      storms: null,
+      stormMonths: null,
+    });
+  });
+
+  it("counts the storm hours of every month by each collector's limit", () => {
+    const wind_m_s = new Float64Array(8760);
+    for (const hour of [10, 11, 12, 5000]) wind_m_s[hour] = 15;
+    const [first] = study.collectors;
+    const collectors = [
+      { ...first!, name: "Low", storm: { stowWind_m_s: 12, backAfter_h: 2 } },
+      { ...first!, name: "High", storm: { stowWind_m_s: 20, backAfter_h: 2 } },
+    ];
+    const table = weatherSheet({ ...study, collectors }, { ...weather, wind_m_s }, sun).stormMonths!;
+    expect(table.columns.map(({ title }) => title)).toEqual(["", "Low, above 12 m/s", "High, above 20 m/s"]);
+    expect(table.rows).toHaveLength(13);
+    expect(table.rows[0]).toEqual(["January", "3 (5)", "0 (0)"]);
+    expect(table.rows[1]).toEqual(["February", "0 (0)", "0 (0)"]);
+    expect(table.rows[6]).toEqual(["July", "1 (3)", "0 (0)"]);
+    expect(table.rows[12]).toEqual(["Year", "4 (8)", "0 (0)"]);
+  });
+
+  it("tells how far from the site and how much higher the station is", () => {
+    const { latitude_deg, longitude_deg, elevation_m } = study.site;
+    const at = (north_deg: number, up_m: number) => {
+      const station = {
+        name: "Field",
+        latitude_deg: latitude_deg + north_deg,
+        longitude_deg,
+        elevation_m: elevation_m + up_m,
+        utcOffset_h: study.site.utcOffset_h,
+      };
+      const { rows } = weatherSheet(study, { ...weather, station }, sun).source;
+      return rows.find(([what]) => what === "Station from the site")?.[1];
+    };
+    // A degree of latitude is 111.2 km on a sphere of 6371 km.
+    expect(at(0.1, 250)).toBe("11.1 km away, 250 m higher");
+    expect(at(0, -40)).toBe("0.0 km away, 40 m lower");
+    expect(at(0, 0)).toBe("0.0 km away, at the same height");
+    expect(
+      weatherSheet(study, { ...weather, station: null }, sun).source.rows.map(([what]) => what),
+    ).not.toContain("Station from the site");
   });
 });
 
@@ -55,6 +97,7 @@ describe("the storms of a year", () => {
     expect(found.longest_h).toBe(5);
     expect(found.dniMissed_kWh_m2).toBeCloseTo(1.1, 12);
     expect(found.hoursAboveByMonth).toEqual([3, 0, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1]);
+    expect(found.stowedHoursByMonth).toEqual([2 + 5, 0, 0, 0, 0, 0, 3, 0, 0, 0, 0, 1]);
   });
 
   it("are one where the wind never falls, and none where it never rises", () => {

@@ -17,6 +17,7 @@ export interface StormSpells {
   readonly dniMissed_kWh_m2: number;
   /** Hours above the limit in each month. */
   readonly hoursAboveByMonth: readonly number[];
+  readonly stowedHoursByMonth: readonly number[];
 }
 
 export function stormSpells(
@@ -36,6 +37,8 @@ export function stormSpells(
   }
   const above = (from: number, to: number) =>
     weather.wind_m_s.subarray(from, to).filter((wind) => wind > storm.stowWind_m_s).length;
+  const byMonth = (count: (from: number, to: number) => number) =>
+    Array.from({ length: 12 }, (_, month) => count(monthStarts[month]!, monthStarts[month + 1]!));
   return {
     hoursAbove: above(0, hoursPerYear),
     stowedHours: lengths.reduce((all, length) => all + length, 0),
@@ -43,9 +46,8 @@ export function stormSpells(
     spells: lengths.length,
     longest_h: lengths.reduce((most, length) => Math.max(most, length), 0),
     dniMissed_kWh_m2: missed_Wh / 1000,
-    hoursAboveByMonth: Array.from({ length: 12 }, (_, month) =>
-      above(monthStarts[month]!, monthStarts[month + 1]!),
-    ),
+    hoursAboveByMonth: byMonth(above),
+    stowedHoursByMonth: byMonth((from, to) => stowed.subarray(from, to).reduce((all, one) => all + one, 0)),
   };
 }
 

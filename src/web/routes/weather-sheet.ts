@@ -92,6 +92,13 @@ function chartsOf(study: Study, weather: WeatherYear): ChartView[] {
       unit: "W/m²",
       scale: "sun",
     }),
+    carpetOf("sheet-air", "When is the air how warm?", {
+      name: "Air temperature",
+      values: weather.ambient_C,
+      unit: "°C",
+      scale: "content",
+      lowest: Math.min(...weather.ambient_C.filter(Number.isFinite)),
+    }),
     carpetOf("sheet-wind", "When does the wind blow?", {
       name: "Wind at 10 m",
       values: weather.wind_m_s,

@@ -1,9 +1,9 @@
 import { describe, expect, it } from "vitest";
+import { greatCircle_km } from "../../../src/core/sun/great-circle.ts";
 import { sunYear } from "../../../src/core/sun/sun-year.ts";
 import type { WeatherYear } from "../../../src/core/weather.ts";
 import { checkWeather, type WeatherCheck } from "../../../src/formats/weather/check-weather.ts";
 import { clockShift_h } from "../../../src/formats/weather/checks/clock-shift.ts";
-import { greatCircle_km } from "../../../src/formats/weather/checks/station.ts";
 import { clearYear, phoenix } from "./clear-year.ts";
 
 const sun = sunYear(phoenix);

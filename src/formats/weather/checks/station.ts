@@ -1,4 +1,4 @@
-import { radians } from "../../../core/units.ts";
+import { greatCircle_km, type Spot } from "../../../core/sun/great-circle.ts";
 import type { WeatherCheck, WeatherToCheck } from "../check-weather.ts";
 import { weatherProblem } from "../weather-problems.ts";
 
@@ -9,7 +9,6 @@ const near_m = 200;
 export const mostDistance_km = 100;
 /** A slip of a sign or a swap is told where the place after it lies so near the station. */
 const sameSpot_km = 50;
-const earthRadius_km = 6371;
 
 /** Whether the file's station is that of the site: how far it lies along the ground and in height. */
 export function checkStation({ weather, site, file, distanceAccepted_km }: WeatherToCheck): WeatherCheck {
@@ -45,11 +44,6 @@ export function checkStation({ weather, site, file, distanceAccepted_km }: Weath
   };
 }
 
-interface Spot {
-  readonly latitude_deg: number;
-  readonly longitude_deg: number;
-}
-
 /** The slip of the pen that would bring the two together; null where there is none. */
 function slipBetween(site: Spot, station: Spot): string | null {
   const { latitude_deg: north, longitude_deg: east } = site;
@@ -73,15 +67,4 @@ function spotInWords({ latitude_deg, longitude_deg }: Spot): string {
   const degrees = (value: number, positive: string, negative: string) =>
     `${Math.abs(value)}° ${value < 0 ? negative : positive}`;
   return `${degrees(latitude_deg, "north", "south")}, ${degrees(longitude_deg, "east", "west")}`;
-}
-
-/** Haversine on a sphere of 6371 km. */
-export function greatCircle_km(a: Spot, b: Spot): number {
-  const half = (degrees: number) => Math.sin((degrees * radians) / 2) ** 2;
-  const chord =
-    half(b.latitude_deg - a.latitude_deg) +
-    Math.cos(a.latitude_deg * radians) *
-      Math.cos(b.latitude_deg * radians) *
-      half(b.longitude_deg - a.longitude_deg);
-  return 2 * earthRadius_km * Math.asin(Math.min(1, Math.sqrt(chord)));
 }
