@@ -14,6 +14,7 @@ import { errorCodes } from "../core/errors.ts";
 import { storeProblems } from "../core/storage/store-capacity.ts";
 import { frostRemarkCodes } from "../core/study/checks/frost-remarks.ts";
 import { futureProblems } from "../core/study/checks/futures.ts";
+import { streamProblems } from "../core/study/checks/streams.ts";
 import { studyProblems, studyRemarkCodes } from "../core/study/checks/study-problems.ts";
 import { demandProblems } from "../formats/demand/demand-problems.ts";
 import { demandQuestions } from "../formats/demand/demand-questions.ts";
@@ -35,6 +36,7 @@ export const problemCatalogues: readonly {
   { title: "Files that a study names", problems: resolveProblems },
   { title: "Parts of a study among each other", problems: studyProblems },
   { title: "Possible years", problems: futureProblems },
+  { title: "Process streams", problems: streamProblems },
   { title: "Remarks on a study", problems: studyRemarkCodes },
   { title: "Loads", problems: loadProblems },
   { title: "Collectors", problems: collectorProblems },

@@ -12,6 +12,7 @@ import { demandRoutes } from "./routes/demand.ts";
 import { downloadRoutes } from "./routes/downloads.ts";
 import { editRoutes } from "./routes/edit.ts";
 import { itemRoutes } from "./routes/items.ts";
+import { streamRoutes } from "./routes/streams.ts";
 import { studiesRoutes } from "./routes/studies.ts";
 import { studyRoutes } from "./routes/study.ts";
 import { weatherRoutes } from "./routes/weather.ts";
@@ -72,6 +73,7 @@ export async function buildApp(
   studyRoutes(app, context);
   editRoutes(app, context);
   itemRoutes(app, context);
+  streamRoutes(app, context);
   demandRoutes(app, context);
   weatherSheetRoutes(app, context);
   weatherRoutes(app, context);

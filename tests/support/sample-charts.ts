@@ -5,10 +5,12 @@ import {
   carpet,
   cashFlow,
   collectorMatch,
+  compositeCurves,
   demandProfile,
   duration,
   efficiencyByConcentration,
   filmLife,
+  grandComposite,
   type LossPanel,
   loadDuration,
   lossWaterfall,
@@ -46,6 +48,8 @@ export const sampleCharts: readonly { readonly name: string; readonly draw: (fra
       name: "losses-one",
       draw: (frame) => lossWaterfall(sampleLosses().slice(0, 1), frame),
     },
+    { name: "composite", draw: (frame) => compositeCurves(sampleStreams, frame) },
+    { name: "grand-composite", draw: (frame) => grandComposite(sampleStreams, frame) },
     {
       name: "concentration",
       draw: (frame) => efficiencyByConcentration(sampleConcentration(), frame),
@@ -382,3 +386,35 @@ export function sampleFilmLife() {
   });
   return { life_years, curves };
 }
+
+/** Curves of the four-stream example of tests/core/pinch. */
+const sampleStreams = {
+  hot: [
+    { temperature_C: 30, heat_kW: 0 },
+    { temperature_C: 60, heat_kW: 45 },
+    { temperature_C: 150, heat_kW: 450 },
+    { temperature_C: 170, heat_kW: 510 },
+  ],
+  cold: [
+    { temperature_C: 20, heat_kW: 60 },
+    { temperature_C: 80, heat_kW: 180 },
+    { temperature_C: 135, heat_kW: 510 },
+    { temperature_C: 140, heat_kW: 530 },
+  ],
+  heating_kW: 20,
+  cooling_kW: 60,
+  pinches_C: [85],
+  cascade: [
+    [165, 20],
+    [145, 80],
+    [140, 82.5],
+    [85, 0],
+    [55, 75],
+    [25, 60],
+  ].map(([shifted_C, heat_kW]) => ({ shifted_C: shifted_C!, heat_kW: heat_kW! })),
+  networks: [
+    { name: "Hot water", shifted_C: 90, heat_kW: 7.5 },
+    { name: "Steam", shifted_C: 160, heat_kW: 12.5 },
+  ],
+  beyond_kW: 0,
+};

@@ -1,4 +1,5 @@
 import { tell } from "../../core/problem.ts";
+import { pinchFigures } from "../../core/study/pinch-figures.ts";
 import type { Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
@@ -7,6 +8,7 @@ import { embedStudy } from "../../formats/summary-study.ts";
 import { builtYears, standstillSentences } from "../../present/collector-losses.ts";
 import { joined } from "../../present/joined.ts";
 import { asGiven } from "../../present/numbers.ts";
+import { pinchNetworksTable, pinchSentences } from "../../present/pinch-view.ts";
 import { entriesTable, pricesInShort } from "../../present/prices-view.ts";
 import { promisedResult, replaysIn } from "../../present/promised.ts";
 import { proofSentences, proofTable } from "../../present/proof-view.ts";
@@ -61,10 +63,18 @@ export function summaryView(document: SummaryDocument) {
     counts: originCounts(document),
     remarks: firstOf(sized === null ? resolved.findings.map(tell) : sized.result.findings),
     notIncluded: notIncluded(study).map(splitAtColon),
+    streams: streamsPart(study),
     cautions: cautionsFor(study),
     deference: deferenceSentence,
     embedded: embedStudy(bundle, resolved),
   };
+}
+
+/** Targets of the process streams, for engineers; null without streams. */
+function streamsPart(study: Study) {
+  const figures = pinchFigures(study);
+  if (figures === null) return null;
+  return { sentences: pinchSentences(study, figures), table: pinchNetworksTable(study, figures) };
 }
 
 function answerPart(document: SummaryDocument, sized: SizedStudy) {

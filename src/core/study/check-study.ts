@@ -8,6 +8,7 @@ import { checkSite } from "./checks/site.ts";
 import { checkSizes } from "./checks/sizes.ts";
 import { checkStepDowns } from "./checks/step-downs.ts";
 import { checkStores } from "./checks/stores.ts";
+import { checkStreams } from "./checks/streams.ts";
 import { fault } from "./checks/study-problems.ts";
 import type { Study } from "./schema/study.ts";
 
@@ -18,6 +19,7 @@ export function checkStudy(study: Study): Problem[] {
     ...checkSite(study.site),
     ...fileNames(study),
     ...checkNetworks(study.networks),
+    ...checkStreams(study),
     ...checkLoads(study),
     ...checkPlant(study),
     ...checkStores(study),

@@ -66,6 +66,11 @@ export function notIncluded(study: Study): string[] {
       has("steam"),
       "Blow-down, flash steam, leaks and wetness of steam, but for what the flow given holds.",
     ),
+    ...when(
+      (study.streams ?? []).length > 0,
+      "Exchangers between the factory’s own streams: the least heating is a target for steady flows, not a network " +
+        "that was designed; distance, cost, fouling, control and streams that do not run together are not in it.",
+    ),
     "Permits, taxes, duties, land price, insurance, loans, subsidies, staff and inflation; prices of parts do not rise.",
     "Design, transport, site works, commissioning and contingency, but for what the prices of parts hold.",
     "Demand charges, standing charges, take-or-pay and other fixed parts of fuel and electricity contracts" +

@@ -22,6 +22,7 @@ import type { AreaCurve, Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import type { TableView } from "../../present/table-view.ts";
 import { concentrationCharts, filmLifeCharts, lossCharts } from "./collector-charts.ts";
+import { streamCharts } from "./stream-charts.ts";
 
 /** A chart ready for the page. */
 export interface ChartView {
@@ -33,6 +34,7 @@ export interface ChartView {
 
 export interface DocumentCharts {
   readonly sun: readonly ChartView[];
+  readonly streams: readonly ChartView[];
   /** By load id. */
   readonly loads: Readonly<Record<string, readonly ChartView[]>>;
   readonly match: readonly ChartView[];
@@ -61,6 +63,7 @@ export function documentCharts(
   const solved = result !== null && result.status !== "infeasible";
   return {
     sun: resolved === null ? [] : sunCharts(resolved, show),
+    streams: streamCharts(study, show),
     loads:
       resolved === null
         ? {}

@@ -30,6 +30,7 @@ import { withIndexes } from "../forms/study-paths.ts";
 import { documentCharts } from "./document-charts.ts";
 import { futuresSection } from "./futures-section.ts";
 import { itemViews, partView } from "./item-view.ts";
+import { streamsSection } from "./streams-section.ts";
 
 /** What a refused change was: shown again with its faults. */
 export interface Refusal {
@@ -118,6 +119,7 @@ export async function documentPage(
     ),
     records: collectorRecords.map(({ id, body, description }) => ({ id, name: body.name, description })),
     weatherFile: study.weather.file,
+    streams: streamsSection(study, form, outcome.ok ? outcome.value.loads : null),
     futures: await futuresSection(kept, context, form),
     charts: context.charts.of(kept, answer, curve, () =>
       documentCharts(study, outcome.ok ? outcome.value : null, answer?.sized ?? null, curve?.curve ?? null),

@@ -55,6 +55,8 @@ const words: Readonly<Record<string, string>> = {
   "specific-heat": "specific heat use",
   air: "once-through air",
   "2326-kJ-per-kg": "2326 kJ per kg of steam",
+  "gives-heat": "gives heat (condensing)",
+  "takes-heat": "takes heat (boiling)",
   "latent-heat": "latent heat at the steam temperature",
   "process-heat": "process heat",
   "batch-drying": "batch drying",

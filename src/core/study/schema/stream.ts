@@ -30,11 +30,13 @@ export const Stream = record(
 export type Stream = Static<typeof Stream>;
 
 /** How the streams are looked at together. */
-export const StreamsTogether = record("Heat recovery among the streams", {
-  leastApproach_K: quantity("Least approach between streams", "K", {
-    least: 0,
-    most: 200,
-    description: "Least temperature difference in an exchanger between two streams; 10 where left out.",
-  }),
+export const Pinch = record("Pinch analysis", {
+  leastApproach_K: Type.Optional(
+    quantity("Least approach between streams", "K", {
+      least: 0,
+      most: 200,
+      description: "Least temperature difference in an exchanger between two streams; 10 where left out.",
+    }),
+  ),
 });
-export type StreamsTogether = Static<typeof StreamsTogether>;
+export type Pinch = Static<typeof Pinch>;

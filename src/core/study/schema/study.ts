@@ -10,6 +10,7 @@ import { ChosenPoint, Limits, Money, Origin } from "./money.ts";
 import { Network, Site, Weather } from "./site.ts";
 import { StepDown } from "./step-down.ts";
 import { Store } from "./store.ts";
+import { Pinch, Stream } from "./stream.ts";
 
 export const currentFormatVersion = 1;
 
@@ -27,6 +28,15 @@ export const Study = Type.Object(
     site: Site,
     weather: Weather,
     networks: Type.Array(Network, { title: "Heat networks", minItems: 1, maxItems: 8 }),
+    streams: Type.Optional(
+      Type.Array(Stream, {
+        title: "Process streams",
+        maxItems: 60,
+        description:
+          "What the factory heats and cools, for the least heat that it needs before a collector is bought. They change no size and no cost.",
+      }),
+    ),
+    pinch: Type.Optional(Pinch),
     loads: Type.Array(Load, { title: "Loads", minItems: 1, maxItems: 30 }),
     collectors: Type.Array(Collector, { title: "Collectors", maxItems: 12 }),
     stores: Type.Array(Store, { title: "Stores", maxItems: 12 }),
@@ -64,3 +74,4 @@ export type { Closure, DemandReading, Profile, WeekCalendar } from "./profile.ts
 export type { Network, Site, Weather } from "./site.ts";
 export type { StepDown } from "./step-down.ts";
 export type { Store } from "./store.ts";
+export type { Pinch, Stream } from "./stream.ts";
