@@ -673,7 +673,7 @@ describe("the data sheet of the weather", () => {
     expect(page.body).toContain("Radiation month by month");
     expect(page.body).toContain("Storms by the limits of each collector");
     for (const { name } of (await store.read(id))!.study.collectors) expect(page.body).toContain(name);
-    expect(page.body.match(/class="chart chart-wide"/g)).toHaveLength(7);
+    expect(page.body.match(/class="chart chart-wide"/g)).toHaveLength(8);
     expect((await get()).body).toContain(`href="/studies/${id}/weather/sheet"`);
   });
 
