@@ -13,6 +13,7 @@ import type {
   StoreCase,
   WaterCase,
 } from "../../src/core/dispatch/case.ts";
+import { byHour, sometimesNone } from "./hourly-cop.ts";
 
 const infinity = Number.POSITIVE_INFINITY;
 
@@ -132,7 +133,16 @@ export function cutCase(year: DispatchCase, blocks: number): DispatchCase {
       yield_kW_per_m2: cut(item.yield_kW_per_m2),
       parasitic_kW_per_m2: cut(item.parasitic_kW_per_m2),
     })),
-    cold: year.cold.map((item) => ({ ...item, demand_kW: cut(item.demand_kW) })),
+    cold: year.cold.map((item) => ({
+      ...item,
+      demand_kW: cut(item.demand_kW),
+      electricCop: cut(item.electricCop),
+    })),
+    chillers: year.chillers.map((item) => ({
+      ...item,
+      cop: cut(item.cop),
+      capacityFactor: cut(item.capacityFactor),
+    })),
     water: year.water.map((item) => ({ ...item, order_m3_h: cut(item.order_m3_h) })),
     batches: year.batches.map((item) => ({
       ...item,
@@ -408,7 +418,7 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
             ({ demand_kW, electricCop, limit }): ColdCase => ({
               id: "cool",
               demand_kW,
-              electricCop,
+              electricCop: byHour(electricCop, 3.5, blocks),
               electricLimit_kW: limit ?? infinity,
             }),
           ),
@@ -417,7 +427,8 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
               id: "chiller",
               cold: 0,
               network: item.network,
-              cop: item.cop,
+              cop: byHour(item.cop, 0.7, blocks),
+              capacityFactor: item.cop > 0.7 ? sometimesNone(blocks) : new Float64Array(blocks).fill(1),
               electricity_kWh_per_kWh: item.power,
               size: lasting(item.chiller),
             }),

@@ -42,6 +42,9 @@ export const plantFeatures: Readonly<Record<string, (problem: DispatchCase) => b
     stepDowns.some(({ size }) => isHeld(size) && isLimited(size)),
   "step-down sized": ({ stepDowns }) => stepDowns.some(({ size }) => !isHeld(size)),
   "cooling by absorption": ({ chillers }) => chillers.length > 0,
+  "COP by the hour": ({ chillers }) => chillers.some(({ cop }) => cop.some((value) => value !== cop[0])),
+  "hours in which a chiller cannot run": ({ chillers }) =>
+    chillers.some(({ capacityFactor }) => capacityFactor.some((factor) => factor === 0)),
   "electric cooling with a limit": ({ cold }) =>
     cold.some(({ electricLimit_kW }) => electricLimit_kW < infinity),
   "cold store": ({ stores }) => stores.some(({ serves }) => "cold" in serves),

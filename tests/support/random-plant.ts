@@ -9,6 +9,7 @@ import type {
 } from "../../src/core/dispatch/case.ts";
 import { joinYears } from "../../src/core/dispatch/join-years.ts";
 import { type RandomStream, randomStream } from "../../src/core/sun/random.ts";
+import { byHour, sometimesNone } from "./hourly-cop.ts";
 import { otherYear, variedPlant } from "./varied-plant.ts";
 
 const infinity = Number.POSITIVE_INFINITY;
@@ -70,12 +71,17 @@ function freshPlant(seed: number): DispatchCase {
   // Cold could be made and wasted without end where power is paid for.
   const cheapest = !hasCold && draw.chance(0.2) ? -0.1 : 0.05;
   const stores = ks.flatMap((k) => (draw.chance(0.7) ? [storeOf(draw, `s${k}`, { network: k }, size)] : []));
+  const chillerCop = () => {
+    const cop = draw.between(0.6, 1.2);
+    const capacityFactor = cop > 0.8 ? sometimesNone(blocks) : new Float64Array(blocks).fill(1);
+    return { cop: byHour(cop, 0.9, blocks), capacityFactor };
+  };
   const cold = hasCold
     ? [
         {
           id: "hall",
           demand_kW: demand_kW(frame, draw.between(50, 200)),
-          electricCop: draw.between(2.5, 4.5),
+          electricCop: byHour(draw.between(2.5, 4.5), 3.5, blocks),
           electricLimit_kW: draw.chance(0.4) ? draw.between(60, 150) : infinity,
         },
       ]
@@ -99,7 +105,7 @@ function freshPlant(seed: number): DispatchCase {
             id: "absorber",
             cold: 0,
             network: draw.below(count),
-            cop: draw.between(0.6, 1.2),
+            ...chillerCop(),
             electricity_kWh_per_kWh: draw.between(0, 0.05),
             size: size(18, 150),
           },

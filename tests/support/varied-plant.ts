@@ -11,6 +11,10 @@ export function variedPlant(problem: DispatchCase, seed: number): DispatchCase {
   const cost = (value: number) => times(value, 3);
   const power = (value: number) => times(value, 1.3);
   const series = (values: Float64Array) => variedSeries(values, random);
+  const times130 = (values: Float64Array) => {
+    const factor = power(1);
+    return values.map((value) => value * factor);
+  };
   const share = (value: number) => (value === 1 ? 1 : 1 - (1 - value) * random.uniform());
   const size = (given: SizeCase): SizeCase => {
     const factor = power(1);
@@ -46,10 +50,10 @@ export function variedPlant(problem: DispatchCase, seed: number): DispatchCase {
     cold: problem.cold.map((item) => ({
       ...item,
       demand_kW: series(item.demand_kW),
-      electricCop: power(item.electricCop),
+      electricCop: times130(item.electricCop),
       electricLimit_kW: power(item.electricLimit_kW),
     })),
-    chillers: problem.chillers.map((item) => ({ ...sized(item), cop: power(item.cop) })),
+    chillers: problem.chillers.map((item) => ({ ...sized(item), cop: times130(item.cop) })),
     water: problem.water.map((item) => ({
       ...item,
       order_m3_h: series(item.order_m3_h),
@@ -77,7 +81,12 @@ export function otherYear(problem: DispatchCase, seed: number): DispatchCase {
     ...problem,
     networks: problem.networks.map((item) => ({ ...item, fixed_kW: series(item.fixed_kW) })),
     fields: problem.fields.map((item) => ({ ...item, yield_kW_per_m2: series(item.yield_kW_per_m2) })),
-    cold: problem.cold.map((item) => ({ ...item, demand_kW: series(item.demand_kW) })),
+    cold: problem.cold.map((item) => ({
+      ...item,
+      demand_kW: series(item.demand_kW),
+      electricCop: series(item.electricCop),
+    })),
+    chillers: problem.chillers.map((item) => ({ ...item, cop: series(item.cop) })),
     water: problem.water.map((item) => ({ ...item, order_m3_h: series(item.order_m3_h) })),
     backups: problem.backups.map((item) => ({ ...item, heatPrice_per_kWh: series(item.heatPrice_per_kWh) })),
     electricityPrice_per_kWh: series(problem.electricityPrice_per_kWh),

@@ -45,7 +45,8 @@ export interface ColdDemand {
   readonly kind: "cold";
   readonly id: string;
   readonly cold_kW: Float64Array;
-  readonly electricCop: number;
+  /** COP of the electric chiller, by hour. */
+  readonly electricCop: Float64Array;
   /** Power of the electric chiller, kW of cold; null: large enough for any hour. */
   readonly electricLimit_kW: number | null;
   readonly basis: string;

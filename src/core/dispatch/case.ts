@@ -102,16 +102,20 @@ export interface StepDownCase {
 export interface ColdCase {
   readonly id: string;
   readonly demand_kW: Float64Array;
-  readonly electricCop: number;
+  /** COP of the electric chiller, by block, above 0. */
+  readonly electricCop: Float64Array;
   readonly electricLimit_kW: number;
 }
 
-/** Size in kW of cold. */
+/** Size in kW of cold at its rated point. */
 export interface ChillerCase {
   readonly id: string;
   readonly cold: number;
   readonly network: number;
-  readonly cop: number;
+  /** Cold per heat, by block, above 0. */
+  readonly cop: Float64Array;
+  /** Cold that it can make per kW of its size, by block; 0 where it cannot run. */
+  readonly capacityFactor: Float64Array;
   readonly electricity_kWh_per_kWh: number;
   readonly size: SizeCase;
 }
@@ -155,6 +159,17 @@ export interface LimitsCase {
   readonly land_m2: number | null;
   readonly budget: number | null;
   readonly leastSolarFraction: number | null;
+}
+
+/** Lowest COP of a cooling load's chillers in a block in which they can run; null without any. */
+export function lowestCop({ chillers }: DispatchCase, cold: number): number | null {
+  let lowest = Number.POSITIVE_INFINITY;
+  for (const chiller of chillers) {
+    if (chiller.cold !== cold) continue;
+    for (let t = 0; t < chiller.cop.length; t += 1)
+      if (chiller.capacityFactor[t] > 0) lowest = Math.min(lowest, chiller.cop[t]);
+  }
+  return lowest === Number.POSITIVE_INFINITY ? null : lowest;
 }
 
 /** Heat power that a load on the network may add to the fixed demand, at most, kW. */

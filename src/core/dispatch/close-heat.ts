@@ -108,7 +108,7 @@ function heatExcess(problem: DispatchCase, layout: Layout, t: number, x: Float64
     excess[item.to] += item.efficiency * heat;
   });
   problem.chillers.forEach((chiller, i) => {
-    excess[chiller.network] -= held(layout.chilled[i], t, x) / chiller.cop;
+    excess[chiller.network] -= held(layout.chilled[i], t, x) / chiller.cop[t];
   });
   problem.water.forEach((order, w) => {
     excess[order.network] -= order.heat_kWh_per_m3 * held(layout.made[w], t, x);

@@ -171,12 +171,13 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
     size: SizeCase,
     sizeColumn: number,
     perUnit = 1,
+    ofSize = 1,
   ) => {
     const { column: by, limit } = ceiling(size, sizeColumn);
     if (by < 0) return;
-    const r = builder.row(family, t, -infinity, limit);
+    const r = builder.row(family, t, -infinity, limit * ofSize);
     builder.entry(r, column, perUnit);
-    builder.entry(r, by, -1);
+    builder.entry(r, by, -ofSize);
   };
 
   for (const cycle of problem.cycles) {
@@ -220,7 +221,7 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
 
       const coldRows = cold.map((load, c) => {
         const r = builder.row(row.cold[c], t, load.demand_kW[t], load.demand_kW[t]);
-        const cost = (h * electricity) / load.electricCop;
+        const cost = (h * electricity) / load.electricCop[t];
         const e = builder.column(column.electricCold[c], t, cost, 0, load.electricLimit_kW);
         layout.electricCold[c][t] = e;
         builder.entry(r, e, 1);
@@ -234,7 +235,8 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
 
       chillers.forEach((item, i) => {
         const limit = ceiling(item.size, layout.sizes.chillers[i]);
-        const most = limit.column >= 0 ? infinity : limit.limit;
+        const share = item.capacityFactor[t];
+        const most = share > 0 ? (limit.column >= 0 ? infinity : limit.limit * share) : 0;
         if (most === 0) return;
         const hasStore = stores.some((s) => "cold" in s.serves && s.serves.cold === item.cold);
         if (!hasStore && cold[item.cold].demand_kW[t] === 0) return;
@@ -247,8 +249,8 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
         );
         layout.chilled[i][t] = a;
         builder.entry(coldRows[item.cold], a, 1);
-        builder.entry(layout.rows.balance[item.network][t], a, -1 / item.cop);
-        limited(row.chilled[i], t, a, item.size, layout.sizes.chillers[i]);
+        builder.entry(layout.rows.balance[item.network][t], a, -1 / item.cop[t]);
+        limited(row.chilled[i], t, a, item.size, layout.sizes.chillers[i], 1, share);
       });
 
       stores.forEach((store, s) => {

@@ -54,7 +54,16 @@ export function joinYears(
       yield_kW_per_m2: join(({ fields }) => fields[i].yield_kW_per_m2),
       parasitic_kW_per_m2: join(({ fields }) => fields[i].parasitic_kW_per_m2),
     })),
-    cold: first.cold.map((item, i) => ({ ...item, demand_kW: join(({ cold }) => cold[i].demand_kW) })),
+    cold: first.cold.map((item, i) => ({
+      ...item,
+      demand_kW: join(({ cold }) => cold[i].demand_kW),
+      electricCop: join(({ cold }) => cold[i].electricCop),
+    })),
+    chillers: first.chillers.map((item, i) => ({
+      ...item,
+      cop: join(({ chillers }) => chillers[i].cop),
+      capacityFactor: join(({ chillers }) => chillers[i].capacityFactor),
+    })),
     water: first.water.map((item, i) => ({ ...item, order_m3_h: join(({ water }) => water[i].order_m3_h) })),
     batches: first.batches.map((item, i) => ({
       ...item,

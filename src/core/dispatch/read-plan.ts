@@ -179,9 +179,11 @@ export function collected(problem: DispatchCase, sizes: NewSizes, network: numbe
 function movedHeat(problem: DispatchCase, layout: Layout, network: number, x: Float64Array): Float64Array[] {
   const read = (columns: Int32Array, factor: number) =>
     Float64Array.from(columns, (column) => (column < 0 ? 0 : factor * x[column]));
+  const readOver = (columns: Int32Array, cop: Float64Array) =>
+    Float64Array.from(columns, (column, t) => (column < 0 ? 0 : (1 / cop[t]) * x[column]));
   return [
     ...problem.chillers.flatMap((item, i) =>
-      item.network === network ? [read(layout.chilled[i], 1 / item.cop)] : [],
+      item.network === network ? [readOver(layout.chilled[i], item.cop)] : [],
     ),
     ...problem.water.flatMap((item, w) =>
       item.network === network ? [read(layout.made[w], item.heat_kWh_per_m3)] : [],
@@ -197,7 +199,9 @@ function electricity(problem: DispatchCase, layout: Layout, sizes: NewSizes, x: 
     for (let t = 0; t < sum.length; t += 1) if (columns[t] >= 0) sum[t] += factor * x[columns[t]];
   };
   problem.cold.forEach((load, c) => {
-    add(layout.electricCold[c], 1 / load.electricCop);
+    const columns = layout.electricCold[c];
+    for (let t = 0; t < sum.length; t += 1)
+      if (columns[t] >= 0) sum[t] += (1 / load.electricCop[t]) * x[columns[t]];
   });
   problem.chillers.forEach((item, i) => {
     add(layout.chilled[i], item.electricity_kWh_per_kWh);

@@ -252,7 +252,16 @@ function caseOfDays(year: DispatchCase, chosen: readonly TypicalDay[]): Dispatch
       yield_kW_per_m2: fit(field.yield_kW_per_m2),
       parasitic_kW_per_m2: fit(field.parasitic_kW_per_m2),
     })),
-    cold: year.cold.map((load) => ({ ...load, demand_kW: fit(load.demand_kW) })),
+    cold: year.cold.map((load) => ({
+      ...load,
+      demand_kW: fit(load.demand_kW),
+      electricCop: cut(load.electricCop),
+    })),
+    chillers: year.chillers.map((item) => ({
+      ...item,
+      cop: cut(item.cop),
+      capacityFactor: cut(item.capacityFactor),
+    })),
     water: year.water.map((order) => ({ ...order, order_m3_h: fit(order.order_m3_h) })),
     batches: year.batches.map(batch),
     backups: year.backups.map((backup) => ({

@@ -1,4 +1,4 @@
-import type { Cycle, StoreCase } from "./case.ts";
+import { type Cycle, lowestCop, type StoreCase } from "./case.ts";
 import type { Draft } from "./formulate.ts";
 import type { Layout } from "./layout.ts";
 
@@ -126,16 +126,19 @@ function addFraction(
     }
   };
   const wasteOfCold = (store: StoreCase, cold: number, s: number) => {
-    const cops = problem.chillers.flatMap((chiller) => (chiller.cold === cold ? [chiller.cop] : []));
-    if (cops.length === 0) return;
-    const heat_per_cold = 1 / Math.min(...cops);
+    const cop = lowestCop(problem, cold);
+    if (cop === null) return;
+    const heat_per_cold = 1 / cop;
     each(layout.charge[s], allowed * heat_per_cold);
     each(layout.discharge[s], -allowed * heat_per_cold * store.dischargeEfficiency);
   };
   for (const columns of layout.backup) each(columns, 1);
   for (const columns of layout.unmet) each(columns, 1);
   problem.chillers.forEach((chiller, i) => {
-    each(layout.chilled[i], -allowed / chiller.cop);
+    const columns = layout.chilled[i];
+    if (allowed === 0) return;
+    for (let t = start; t < end; t += 1)
+      if (columns[t] >= 0) builder.entry(row, columns[t], hours[t] * (-allowed / chiller.cop[t]));
   });
   problem.stores.forEach((store, s) => {
     if (!("network" in store.serves)) wasteOfCold(store, store.serves.cold, s);

@@ -15,12 +15,14 @@ import type { SetPoints } from "./set-points.ts";
 /** Cold that a chiller can make in this hour at most, and least where it runs. */
 const startShare = (plant: ReplayPlant, state: HourState, j: number) =>
   state.chillerRuns[j] === 1 ? 0 : Math.min(1, plant.rules.chillerStartUp_h[j] / plant.problem.step_h);
-const mostCold = (plant: ReplayPlant, state: HourState, j: number) =>
-  state.chiller_kW[j] * (1 - startShare(plant, state, j));
-const leastCold = (plant: ReplayPlant, state: HourState, j: number) =>
-  plant.rules.chillerLeastShare[j] * mostCold(plant, state, j);
-const startHeat = (plant: ReplayPlant, state: HourState, j: number) =>
-  (startShare(plant, state, j) * state.chiller_kW[j]) / plant.problem.chillers[j].cop;
+const powerAt = (plant: ReplayPlant, state: HourState, j: number, t: number) =>
+  state.chiller_kW[j] * plant.problem.chillers[j].capacityFactor[t];
+const mostCold = (plant: ReplayPlant, state: HourState, j: number, t: number) =>
+  powerAt(plant, state, j, t) * (1 - startShare(plant, state, j));
+const leastCold = (plant: ReplayPlant, state: HourState, j: number, t: number) =>
+  plant.rules.chillerLeastShare[j] * mostCold(plant, state, j, t);
+const startHeat = (plant: ReplayPlant, state: HourState, j: number, t: number) =>
+  (startShare(plant, state, j) * powerAt(plant, state, j, t)) / plant.problem.chillers[j].cop[t];
 
 function coldMade(plant: ReplayPlant, state: HourState, c: number): number {
   let made_kW = 0;
@@ -46,16 +48,17 @@ export function askForCold(plant: ReplayPlant, state: HourState, t: number, plan
     let without_kW = Math.max(0, demand_kW[t] - held_kW);
     let short_kW = Math.max(0, without_kW - electricLimit_kW);
     for (const j of plant.chillersOfCold[c]) {
-      state.mustChill_kW[j] = Math.min(short_kW, mostCold(plant, state, j));
+      state.mustChill_kW[j] = Math.min(short_kW, mostCold(plant, state, j, t));
       let cold_kW = state.mustChill_kW[j];
       if (plan !== null) cold_kW = Math.max(cold_kW, plan.chilled_kW[j]);
       else if (state.chillerDraws[j][t] === draws.asLoad) cold_kW = Math.max(cold_kW, without_kW);
-      cold_kW = Math.min(cold_kW, mostCold(plant, state, j));
+      cold_kW = Math.min(cold_kW, mostCold(plant, state, j, t));
       const most_kW = demand_kW[t] + coldStoreRoom(plant, state, c) - coldMade(plant, state, c);
-      cold_kW = allowed(Math.min(cold_kW, most_kW), leastCold(plant, state, j), most_kW, plan !== null);
+      cold_kW = allowed(Math.min(cold_kW, most_kW), leastCold(plant, state, j, t), most_kW, plan !== null);
       if (cold_kW <= nothing_kW) continue;
-      run(plant, state, j, cold_kW);
-      const { network, cop } = problem.chillers[j];
+      run(plant, state, j, t, cold_kW);
+      const { network } = problem.chillers[j];
+      const cop = problem.chillers[j].cop[t];
       state.need_kW[network] += cold_kW / cop + state.chillerStart_kW[j];
       without_kW = Math.max(0, without_kW - cold_kW);
       short_kW = Math.max(0, short_kW - cold_kW);
@@ -70,8 +73,8 @@ export function allowed(want: number, least: number, most: number, isSetPoint: b
   return least <= most && !(isSetPoint && want < least / 2) ? least : 0;
 }
 
-function run(plant: ReplayPlant, state: HourState, j: number, cold_kW: number): void {
-  if (state.chilled_kW[j] === 0) state.chillerStart_kW[j] = startHeat(plant, state, j);
+function run(plant: ReplayPlant, state: HourState, j: number, t: number, cold_kW: number): void {
+  if (state.chilled_kW[j] === 0) state.chillerStart_kW[j] = startHeat(plant, state, j, t);
   state.chilled_kW[j] += cold_kW;
 }
 
@@ -96,7 +99,7 @@ export function chillFromSun(plant: ReplayPlant, state: HourState, t: number, is
     const isEarly = state.chillerDraws[j][t] !== draws.afterStores || hasPlenty(plant, state, network);
     if (isBeforeStores && !isEarly) continue;
     const open_kW = problem.cold[cold].demand_kW[t] - coldMade(plant, state, cold);
-    chill(plant, state, j, open_kW + coldStoreRoom(plant, state, cold), takeSolar);
+    chill(plant, state, j, t, open_kW + coldStoreRoom(plant, state, cold), takeSolar);
   }
 }
 
@@ -109,37 +112,46 @@ export function chillFromStores(plant: ReplayPlant, state: HourState, t: number)
     const way = state.chillerDraws[j][t];
     if (way === draws.never || (way === draws.afterStores && !hasPlenty(plant, state, network))) continue;
     const open_kW = problem.cold[cold].demand_kW[t] - coldMade(plant, state, cold);
-    chill(plant, state, j, open_kW, takeOwnStored);
+    chill(plant, state, j, t, open_kW, takeOwnStored);
   }
 }
 
-function chill(plant: ReplayPlant, state: HourState, j: number, want_kW: number, take: Take): void {
-  const { network, cop } = plant.problem.chillers[j];
-  const cold_kW = Math.min(want_kW, mostCold(plant, state, j) - state.chilled_kW[j]);
+function chill(
+  plant: ReplayPlant,
+  state: HourState,
+  j: number,
+  t: number,
+  want_kW: number,
+  take: Take,
+): void {
+  const { network } = plant.problem.chillers[j];
+  const cop = plant.problem.chillers[j].cop[t];
+  const cold_kW = Math.min(want_kW, mostCold(plant, state, j, t) - state.chilled_kW[j]);
   if (cold_kW <= nothing_kW) return;
   if (state.chilled_kW[j] > 0) {
     state.chilled_kW[j] += cop * take(plant, state, network, cold_kW / cop);
     return;
   }
-  const least_kW = leastCold(plant, state, j);
+  const least_kW = leastCold(plant, state, j, t);
   if (cold_kW < least_kW) return;
-  const start_kW = startHeat(plant, state, j);
+  const start_kW = startHeat(plant, state, j, t);
   if (least_kW === 0 && start_kW === 0) {
     const made_kW = cop * take(plant, state, network, cold_kW / cop);
-    if (made_kW > 0) run(plant, state, j, made_kW);
+    if (made_kW > 0) run(plant, state, j, t, made_kW);
     return;
   }
   mark(state);
   const made_kW = cop * (take(plant, state, network, cold_kW / cop + start_kW) - start_kW);
   if (made_kW <= nothing_kW || made_kW < least_kW) takeBack(state);
-  else run(plant, state, j, made_kW);
+  else run(plant, state, j, t, made_kW);
 }
 
 /** Gives up cold beyond what must be made, where its heat is missing on the network. */
 export function chillLess(plant: ReplayPlant, state: HourState, t: number): void {
   const { problem } = plant;
   for (let j = 0; j < problem.chillers.length; j += 1) {
-    const { network, cop } = problem.chillers[j];
+    const { network } = problem.chillers[j];
+    const cop = problem.chillers[j].cop[t];
     const missing_kW = state.need_kW[network];
     if (missing_kW <= nothing_kW || state.chilled_kW[j] === 0) continue;
     if (state.chillerDraws[j][t] === draws.asLoad) continue;
@@ -150,7 +162,7 @@ export function chillLess(plant: ReplayPlant, state: HourState, t: number): void
       state.chillerStart_kW[j] = 0;
       continue;
     }
-    const kept_kW = Math.max(state.mustChill_kW[j], leastCold(plant, state, j));
+    const kept_kW = Math.max(state.mustChill_kW[j], leastCold(plant, state, j, t));
     const less_kW = Math.min(missing_kW, Math.max(0, state.chilled_kW[j] - kept_kW) / cop);
     state.need_kW[network] -= less_kW;
     state.chilled_kW[j] -= less_kW * cop;

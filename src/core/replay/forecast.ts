@@ -36,18 +36,26 @@ const asLastWeek: Look = (series, { cycleStart, start, length, day }) =>
     return start - day >= cycleStart ? series[start - day + (n % day)] : 0;
   });
 
+/** What the weather does to chillers: as the day before, on the first day as it comes. */
+const asYesterday: Look = (series, { cycleStart, start, length, day }) =>
+  Float64Array.from(
+    { length },
+    (_, n) => series[start - day < cycleStart ? start + n : start - day + (n % day)],
+  );
+
 const asItComes: Look = (series, { start, length }) => series.slice(start, start + length);
 
 /**
  * The problem over a horizon as the controller expects it. By persistence the sun of each hour is the
  * mean of that hour over the last three days; demand, cold and water are those of the same hour a week
- * ago, in the first week those of the day before. Prices are known, and so are batch windows, which
- * are left out here: what is due depends on what was done.
+ * ago, in the first week those of the day before; chillers are what they were a day ago. Prices are
+ * known, and so are batch windows, which are left out here: what is due depends on what was done.
  */
 export function expectedCase(problem: DispatchCase, forecast: Forecast, horizon: Horizon): DispatchCase {
   const { start, length } = horizon;
   const sun = forecast === "perfect" ? asItComes : asRecently;
   const demand = forecast === "perfect" ? asItComes : asLastWeek;
+  const chilling = forecast === "perfect" ? asItComes : asYesterday;
   const known = (series: Float64Array) => series.slice(start, start + length);
   return {
     ...problem,
@@ -61,7 +69,16 @@ export function expectedCase(problem: DispatchCase, forecast: Forecast, horizon:
       // Running collectors draw the same whatever is decided.
       parasitic_kW_per_m2: new Float64Array(length),
     })),
-    cold: problem.cold.map((item) => ({ ...item, demand_kW: demand(item.demand_kW, horizon) })),
+    cold: problem.cold.map((item) => ({
+      ...item,
+      demand_kW: demand(item.demand_kW, horizon),
+      electricCop: chilling(item.electricCop, horizon),
+    })),
+    chillers: problem.chillers.map((item) => ({
+      ...item,
+      cop: chilling(item.cop, horizon),
+      capacityFactor: chilling(item.capacityFactor, horizon),
+    })),
     water: problem.water.map((item) => ({ ...item, order_m3_h: demand(item.order_m3_h, horizon) })),
     batches: [],
     backups: problem.backups.map((item) => ({

@@ -186,9 +186,10 @@ function setChillerDraws(
   state: HourState,
 ): void {
   problem.chillers.forEach(({ cold, network, cop, electricity_kWh_per_kWh }, j) => {
-    const saved_kWh_per_kWhHeat = cop * (1 / problem.cold[cold].electricCop - electricity_kWh_per_kWh);
+    const { electricCop } = problem.cold[cold];
     const ways = backupRoutes[network].filter(({ backup }) => state.boiler_kW[backup] > 0);
     for (let t = 0; t < problem.blocks; t += 1) {
+      const saved_kWh_per_kWhHeat = cop[t] * (1 / electricCop[t] - electricity_kWh_per_kWh);
       const worth_per_kWhHeat = saved_kWh_per_kWhHeat * problem.electricityPrice_per_kWh[t];
       let way: number = hasOtherUse[network] === 0 ? draws.beforeStores : draws.afterStores;
       if (!(worth_per_kWhHeat > 0)) way = draws.never;

@@ -119,6 +119,9 @@ function runsOf(blocks: readonly number[]): number[][] {
   return runs;
 }
 
+/** Mean of a series, exact for one that never changes. */
+const levelOf = (series: Float64Array) => series[0] + mean(series.map((value) => value - series[0]));
+
 function openStates(
   plant: ReplayPlant,
   state: HourState,
@@ -143,7 +146,7 @@ function openStates(
     const price_per_kWh =
       "network" in store.serves
         ? heatPrice(store.serves.network)
-        : mean(problem.electricityPrice_per_kWh) / problem.cold[store.serves.cold].electricCop;
+        : mean(problem.electricityPrice_per_kWh) / levelOf(problem.cold[store.serves.cold].electricCop);
     states.push({
       firstColumn: layout.content[s][0],
       lastColumn: layout.content[s][length - 1],

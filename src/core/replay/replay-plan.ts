@@ -113,7 +113,7 @@ export function planWriter(plant: ReplayPlant): PlanWriter {
       if (plant.windowAt[i][t] >= 0 && plant.windowLeft[i][t] === 0)
         batch.unmet_kWh[plant.windowAt[i][t]] = unmetBatch(plant, state, i, t);
     });
-    let power_kW = electricPower(plant, state);
+    let power_kW = electricPower(plant, state, t);
     problem.fields.forEach(({ parasitic_kW_per_m2 }, f) => {
       power_kW += state.aperture_m2[f] * parasitic_kW_per_m2[t];
     });

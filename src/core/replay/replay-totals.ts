@@ -124,7 +124,7 @@ export class Counter {
       for (let n = 0; n < prices.length; n += 1)
         this.backupCost[n][b] += fired_kWh * prices[n].backups_per_kWh[b][t];
     }
-    const electricity_kWh = hours * electricPower(plant, state);
+    const electricity_kWh = hours * electricPower(plant, state, t);
     this.electricity_kWh += electricity_kWh;
     for (let n = 0; n < prices.length; n += 1)
       this.electricityCost[n] += electricity_kWh * prices[n].electricity_per_kWh[t];
@@ -191,7 +191,7 @@ export function heatDrawn({ problem }: ReplayPlant, state: HourState, k: number,
   let heat_kW = problem.networks[k].fixed_kW[t];
   for (let j = 0; j < problem.chillers.length; j += 1) {
     const { network, cop } = problem.chillers[j];
-    if (network === k) heat_kW += state.chilled_kW[j] / cop + state.chillerStart_kW[j];
+    if (network === k) heat_kW += state.chilled_kW[j] / cop[t] + state.chillerStart_kW[j];
   }
   for (let w = 0; w < problem.water.length; w += 1) {
     const { network, heat_kWh_per_m3 } = problem.water[w];
@@ -204,10 +204,10 @@ export function heatDrawn({ problem }: ReplayPlant, state: HourState, k: number,
 }
 
 /** Electric power of chillers and desalination, kW. */
-export function electricPower({ problem }: ReplayPlant, state: HourState): number {
+export function electricPower({ problem }: ReplayPlant, state: HourState, t: number): number {
   let power_kW = 0;
   for (let c = 0; c < problem.cold.length; c += 1)
-    power_kW += state.electricCold_kW[c] / problem.cold[c].electricCop;
+    power_kW += state.electricCold_kW[c] / problem.cold[c].electricCop[t];
   for (let j = 0; j < problem.chillers.length; j += 1)
     power_kW += state.chilled_kW[j] * problem.chillers[j].electricity_kWh_per_kWh;
   for (let w = 0; w < problem.water.length; w += 1)

@@ -14,7 +14,7 @@ import type {
 } from "../dispatch/case.ts";
 import { annualCostPerUnit, initialPricePerUnit } from "../economics/part-cost.ts";
 import type { OperatingRules } from "../replay/operating-rules.ts";
-import { hoursPerYear } from "../series.ts";
+import { constantYear, hoursPerYear } from "../series.ts";
 import { hourlyKeep } from "../storage/store-capacity.ts";
 import { type SunYear, sunYear } from "../sun/sun-year.ts";
 import type { WeatherYear } from "../weather.ts";
@@ -158,7 +158,8 @@ export function plantModel({
         id: chiller.id,
         cold: coldAt(chiller.load),
         network: networkAt(chiller.network),
-        cop: chiller.cop,
+        cop: constantYear(chiller.cop),
+        capacityFactor: constantYear(1),
         electricity_kWh_per_kWh: chiller.electricity_kWh_per_kWh,
         size: sized(chiller.size, chiller.existing_kW, chiller.parts),
       }),

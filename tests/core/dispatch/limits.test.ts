@@ -100,12 +100,20 @@ describe("cold made from surplus sun", () => {
         {
           id: "cool",
           demand_kW: new Float64Array(12).fill(10),
-          electricCop: 3,
+          electricCop: new Float64Array(12).fill(3),
           electricLimit_kW: Number.POSITIVE_INFINITY,
         },
       ],
       chillers: [
-        { id: "chiller", cold: 0, network: 0, cop: 0.7, electricity_kWh_per_kWh: 0, size: existingSize(400) },
+        {
+          id: "chiller",
+          cold: 0,
+          network: 0,
+          cop: new Float64Array(12).fill(0.7),
+          capacityFactor: new Float64Array(12).fill(1),
+          electricity_kWh_per_kWh: 0,
+          size: existingSize(400),
+        },
       ],
       backups: [backup(0.04)],
       tieBreak_per_kWh: 1e-6,

@@ -112,7 +112,7 @@ describe("typical days", () => {
         {
           id: "cool",
           demand_kW: year((day) => (days.includes(day + 1) ? 50 : 0)),
-          electricCop: 3,
+          electricCop: new Float64Array(8760).fill(3),
           electricLimit_kW: Number.POSITIVE_INFINITY,
         },
       ],

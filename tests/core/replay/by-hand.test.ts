@@ -145,9 +145,19 @@ describe("the simple controller, by hand", () => {
       networks: [network("heat", constant(4, 0))],
       collectors: [collector(0)],
       fields: [field(series([1, 1, 0, 1]), { existing_m2: 1000 })],
-      cold: [{ id: "cool", demand_kW: constant(4, 100), electricCop: 4, electricLimit_kW: Infinity }],
+      cold: [
+        { id: "cool", demand_kW: constant(4, 100), electricCop: constant(4, 4), electricLimit_kW: Infinity },
+      ],
       chillers: [
-        { id: "chiller", cold: 0, network: 0, cop: 0.5, electricity_kWh_per_kWh: 0, size: existingSize(100) },
+        {
+          id: "chiller",
+          cold: 0,
+          network: 0,
+          cop: constant(4, 0.5),
+          capacityFactor: constant(4, 1),
+          electricity_kWh_per_kWh: 0,
+          size: existingSize(100),
+        },
       ],
     });
     const rules = { ...noRules(problem), chillerStartUp_h: [0.5], chillerLeastShare: [0.3] };
@@ -163,9 +173,19 @@ describe("the simple controller, by hand", () => {
       networks: [network("heat", constant(2, 0))],
       collectors: [collector(0)],
       fields: [field(series([0.05, 0.07]), { existing_m2: 1000 })],
-      cold: [{ id: "cool", demand_kW: constant(2, 100), electricCop: 4, electricLimit_kW: Infinity }],
+      cold: [
+        { id: "cool", demand_kW: constant(2, 100), electricCop: constant(2, 4), electricLimit_kW: Infinity },
+      ],
       chillers: [
-        { id: "chiller", cold: 0, network: 0, cop: 0.5, electricity_kWh_per_kWh: 0, size: existingSize(100) },
+        {
+          id: "chiller",
+          cold: 0,
+          network: 0,
+          cop: constant(2, 0.5),
+          capacityFactor: constant(2, 1),
+          electricity_kWh_per_kWh: 0,
+          size: existingSize(100),
+        },
       ],
     });
     const rules = { ...noRules(problem), chillerLeastShare: [0.3] };

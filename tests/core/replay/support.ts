@@ -156,7 +156,7 @@ export function faultsOf(problem: DispatchCase, rules: OperatingRules, plan: Rep
       check(!(load.charge_kW[t]! > 0 && load.discharge_kW[t]! > 0), `cold store both ways at ${t}`);
     });
     problem.chillers.forEach((item, j) => {
-      const power = size(item, sizes.chillers_kW[j]!);
+      const power = size(item, sizes.chillers_kW[j]!) * item.capacityFactor[t]!;
       const cold = plan.chilled_kW[j]![t]!;
       const off = start || plan.chilled_kW[j]![t - 1]! === 0;
       const ready = off ? 1 - Math.min(1, rules.chillerStartUp_h[j]! / problem.step_h) : 1;
@@ -211,7 +211,16 @@ export function severalDays(problem: DispatchCase, factors: readonly number[]): 
       yield_kW_per_m2: tiled(item.yield_kW_per_m2, f === 0),
       parasitic_kW_per_m2: tiled(item.parasitic_kW_per_m2, false),
     })),
-    cold: problem.cold.map((item) => ({ ...item, demand_kW: tiled(item.demand_kW, false) })),
+    cold: problem.cold.map((item) => ({
+      ...item,
+      demand_kW: tiled(item.demand_kW, false),
+      electricCop: tiled(item.electricCop, false),
+    })),
+    chillers: problem.chillers.map((item) => ({
+      ...item,
+      cop: tiled(item.cop, false),
+      capacityFactor: tiled(item.capacityFactor, false),
+    })),
     water: problem.water.map((item) => ({ ...item, order_m3_h: tiled(item.order_m3_h, false) })),
     batches: problem.batches.map((item) => ({
       ...item,

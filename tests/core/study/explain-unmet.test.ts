@@ -137,7 +137,12 @@ describe("heat that cannot be met", () => {
       networks: [network("Steam", heat)],
       backups: [backup(0.06)],
       cold: [
-        { id: "Cool room", demand_kW: demand(50, [8, 1, 15, 90]), electricCop: 3, electricLimit_kW: 70 },
+        {
+          id: "Cool room",
+          demand_kW: demand(50, [8, 1, 15, 90]),
+          electricCop: demand(3),
+          electricLimit_kW: 70,
+        },
       ],
       water: [
         {

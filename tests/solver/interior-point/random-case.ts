@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import type { DispatchCase, SizeCase, StoreCase } from "../../../src/core/dispatch/case.ts";
+import { sometimesNone, swinging } from "../../support/hourly-cop.ts";
 
 /** What a random dispatch problem is made of; the series follow from the seed. */
 export interface Recipe {
@@ -151,7 +152,7 @@ export function caseOf(recipe: Recipe): DispatchCase {
           {
             id: "cold",
             demand_kW: demand(50, 150),
-            electricCop: 3,
+            electricCop: recipe.seed % 4 === 3 ? swinging(blocks, 3) : new Float64Array(blocks).fill(3),
             electricLimit_kW: recipe.seed % 2 ? 120 : infinity,
           },
         ]
@@ -162,7 +163,8 @@ export function caseOf(recipe: Recipe): DispatchCase {
             id: "absorber",
             cold: 0,
             network: recipe.networks - 1,
-            cop: 0.7,
+            cop: recipe.seed % 4 > 1 ? swinging(blocks, 0.7) : new Float64Array(blocks).fill(0.7),
+            capacityFactor: recipe.seed % 4 > 1 ? sometimesNone(blocks) : new Float64Array(blocks).fill(1),
             electricity_kWh_per_kWh: 0.03,
             size: size(20, 200, 150),
           },

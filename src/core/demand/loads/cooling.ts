@@ -1,4 +1,4 @@
-import { sum } from "../../series.ts";
+import { constantYear, sum } from "../../series.ts";
 import type { LoadOf } from "../../study/schema/study.ts";
 import type { ColdDemand } from "../resolved-load.ts";
 import { figure } from "./figure.ts";
@@ -12,7 +12,7 @@ export function cooling(load: LoadOf<"cooling">, inputs: LoadInputs): ColdDemand
     kind: "cold",
     id: load.id,
     cold_kW,
-    electricCop: cop,
+    electricCop: constantYear(cop),
     electricLimit_kW: existing_kW ?? null,
     basis:
       `Cold as given, ${figure(sum(cold_kW))} kWh in the year at ${figure(load.coldSupply_C, 1)} °C; ` +

@@ -1,3 +1,4 @@
+import { lowestCop } from "../../dispatch/case.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { UnsaidEntry } from "./prices.ts";
@@ -102,11 +103,11 @@ export function fractionSaving(plan: Plan, duals: Duals): number | null {
     for (let t = 0; t < demand_kW.length; t += 1) counted_kWh += demand_kW[t] * hoursOf(t);
   }
   problem.cold.forEach((_, c) => {
-    const cops = problem.chillers.flatMap((chiller) => (chiller.cold === c ? [chiller.cop] : []));
-    if (cops.length === 0) return;
+    const cop = lowestCop(problem, c);
+    if (cop === null) return;
     const { charge_kW, discharge_kW } = plan.hours.cold[c];
     for (let t = 0; t < charge_kW.length; t += 1)
-      counted_kWh -= ((charge_kW[t] - discharge_kW[t]) / Math.min(...cops)) * hoursOf(t);
+      counted_kWh -= ((charge_kW[t] - discharge_kW[t]) / cop) * hoursOf(t);
   });
   return saving * counted_kWh;
 }

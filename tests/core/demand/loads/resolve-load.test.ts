@@ -85,7 +85,7 @@ describe("process heat and cooling", () => {
     const load: Load = { kind: "process-heat", id: "wash", name: "Wash", network: "heat", heat_kW: constant };
     expect(heatOf(load, inputs)).toEqual(inputs.profile);
     expect(heatOf(load, inputs)).not.toBe(inputs.profile);
-    expect(resolveLoad(cold, inputs)).toMatchObject({ kind: "cold", electricCop: 4, electricLimit_kW: null });
+    expect(resolveLoad(cold, inputs)).toMatchObject({ kind: "cold", electricLimit_kW: null });
     expect(resolveLoad({ ...cold, electricChiller: { cop: 3, existing_kW: 80 } }, inputs)).toMatchObject({
       electricLimit_kW: 80,
     });
