@@ -9,6 +9,7 @@ import { testReportProblems } from "../core/collector/test-report-faults.ts";
 import { collectorUseProblems } from "../core/collector/use-faults.ts";
 import { chillerProblems } from "../core/demand/chiller-remarks.ts";
 import { loadProblems } from "../core/demand/loads/check-load.ts";
+import { steamLoadProblems } from "../core/demand/loads/check-steam.ts";
 import { fuelProblems } from "../core/economics/fuel-terms.ts";
 import { errorCodes } from "../core/errors.ts";
 import { storeProblems } from "../core/storage/store-capacity.ts";
@@ -39,6 +40,7 @@ export const problemCatalogues: readonly {
   { title: "Process streams", problems: streamProblems },
   { title: "Remarks on a study", problems: studyRemarkCodes },
   { title: "Loads", problems: loadProblems },
+  { title: "Steam loads", problems: steamLoadProblems },
   { title: "Collectors", problems: collectorProblems },
   { title: "Mounts of collectors", problems: mountProblems },
   { title: "Collectors in use", problems: collectorUseProblems },

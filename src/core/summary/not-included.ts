@@ -2,6 +2,7 @@ import { ages } from "../collector/film-state.ts";
 import type { Study } from "../study/schema/study.ts";
 import { idleNotIncluded } from "./idle-not-included.ts";
 import { pipesNotIncluded } from "./pipes-not-included.ts";
+import { steamNotIncluded } from "./steam-not-included.ts";
 import { useNotIncluded } from "./use-not-included.ts";
 
 /**
@@ -62,10 +63,7 @@ export function notIncluded(study: Study): string[] {
       "Feed, chemicals, brine return, membranes or tubes, cleaning and labour of desalination; only its heat and " +
         "electricity are counted.",
     ),
-    ...when(
-      has("steam"),
-      "Blow-down, flash steam, leaks and wetness of steam, but for what the flow given holds.",
-    ),
+    ...steamNotIncluded(loads),
     ...when(
       (study.streams ?? []).length > 0,
       "Exchangers between the factory’s own streams: the least heating is a target for steady flows, not a network " +

@@ -57,6 +57,8 @@ const words: Readonly<Record<string, string>> = {
   "2326-kJ-per-kg": "2326 kJ per kg of steam",
   "gives-heat": "gives heat (condensing)",
   "takes-heat": "takes heat (boiling)",
+  recovered: "recovered in the feed water",
+  vented: "vented",
   "latent-heat": "latent heat at the steam temperature",
   "process-heat": "process heat",
   "batch-drying": "batch drying",

@@ -1,11 +1,10 @@
 import type { Problem } from "../../problem.ts";
-import { saturationTemperature_C } from "../../steam/if97.ts";
 import type { Load, LoadOf } from "../../study/schema/study.ts";
+import { steamProblems } from "./check-steam.ts";
 import { dryingHeat_kWh_kg, highestDryingHeat_kWh_kg } from "./drying.ts";
 import { figure } from "./figure.ts";
 import type { LoadInputs } from "./load-inputs.ts";
 import { loadSupply_C } from "./load-supply.ts";
-import { steamPressure_bar } from "./steam.ts";
 
 export const loadProblems = {
   LOAD_STEAM_PRESSURE: "steam must have between 0.00612 and 165 bar absolute",
@@ -41,7 +40,7 @@ function problem(code: LoadProblemCode, path: string, message: string): Problem 
 function ofKind(load: Load, inputs: LoadFacts, path: string): Problem[] {
   switch (load.kind) {
     case "steam":
-      return steamProblems(load, inputs, path);
+      return steamProblems(load, inputs.elevation_m, path);
     case "drying":
       return dryingProblems(load, inputs, path);
     case "desalination":
@@ -59,31 +58,6 @@ function ofKind(load: Load, inputs: LoadFacts, path: string): Problem[] {
     default:
       return [];
   }
-}
-
-function steamProblems(load: LoadOf<"steam">, inputs: LoadFacts, path: string): Problem[] {
-  const pressure_bar = steamPressure_bar(load, inputs.elevation_m);
-  if (!(pressure_bar >= 0.00612 && pressure_bar <= 165))
-    return [
-      problem(
-        "LOAD_STEAM_PRESSURE",
-        `${path}/pressure_bar`,
-        `Steam of ${figure(pressure_bar, 3)} bar absolute lies outside 0.00612 to 165 bar.`,
-      ),
-    ];
-  const boiling_C = saturationTemperature_C(pressure_bar);
-  const tooHot = (name: string, column: string, temperature_C: number) =>
-    problem(
-      "LOAD_CONDENSATE_TEMPERATURE",
-      `${path}/${column}`,
-      `${name} of ${figure(temperature_C, 1)} °C would boil at the steam's ${figure(pressure_bar, 2)} bar absolute; at most ${figure(boiling_C, 1)} °C is allowed.`,
-    );
-  const problems: Problem[] = [];
-  if (load.condensateReturnShare > 0 && load.condensateReturn_C > boiling_C)
-    problems.push(tooHot("Condensate", "condensateReturn_C", load.condensateReturn_C));
-  if (load.condensateReturnShare < 1 && load.makeUp_C > boiling_C)
-    problems.push(tooHot("Make-up water", "makeUp_C", load.makeUp_C));
-  return problems;
 }
 
 function dryingProblems(load: LoadOf<"drying">, inputs: LoadFacts, path: string): Problem[] {

@@ -3,14 +3,17 @@ import type { Load, Network } from "../../study/schema/study.ts";
 import { steamPressure_bar } from "./steam.ts";
 
 /**
- * The temperature that a load needs, °C: saturation for steam, the air for a dryer with air, the heating
+ * The temperature that a load needs, °C: saturation for steam, and its superheat, the air for a dryer with air, the heating
  * steam for desalination where given, else its network's supply. Null for cooling, which takes no heat itself.
  *
  * @throws ModelError OUT_OF_RANGE for steam outside IAPWS-IF97 region 4
  */
 export function loadSupply_C(load: Load, network: Network | null, elevation_m = 0): number | null {
   if (load.kind === "cooling") return null;
-  if (load.kind === "steam") return saturationTemperature_C(steamPressure_bar(load, elevation_m));
+  if (load.kind === "steam") {
+    const boiling_C = saturationTemperature_C(steamPressure_bar(load, elevation_m));
+    return load.superheat_K === undefined ? boiling_C : boiling_C + load.superheat_K;
+  }
   if (load.kind === "drying" && load.heatUse.by === "air") return load.heatUse.air_C;
   if (load.kind === "desalination" && load.heatUse.by === "performance-ratio")
     return load.heatUse.steam_C ?? network?.supply_C ?? null;
