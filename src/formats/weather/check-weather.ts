@@ -7,9 +7,10 @@ import { checkClock } from "./checks/clock-shift.ts";
 import { checkClosure } from "./checks/closure.ts";
 import { impossibleValues } from "./checks/impossible-values.ts";
 import { checkNightLight } from "./checks/night-light.ts";
-import { checkSeason } from "./checks/season.ts";
+import { askSeason, checkSeason } from "./checks/season.ts";
 import { checkStation } from "./checks/station.ts";
 import { checkStuck } from "./checks/stuck.ts";
+import { checkWindUnit, isTooWindy } from "./checks/wind-unit.ts";
 
 export interface WeatherToCheck {
   readonly weather: WeatherYear;
@@ -38,11 +39,18 @@ export function checkWeather(input: WeatherToCheck): WeatherCheck {
   if (impossible.length > 0) {
     const cause = [...station.problems, ...clock.problems];
     const season = cause.length > 0 ? [] : checkSeason(input).problems;
-    return { problems: [...cause, ...season, ...impossible], findings: station.findings };
+    const isWind = impossible.some(({ place }) => place.column === "wind");
+    const wind = isWind && isTooWindy(input.weather.wind_m_s) ? checkWindUnit(input) : [];
+    return { problems: [...cause, ...season, ...wind, ...impossible], findings: station.findings };
   }
   const checks = [station, clock, checkNightLight(input), checkClosure(input), checkAboveClear(input)];
   return {
     problems: checks.flatMap((check) => check.problems),
-    findings: [...checks.flatMap((check) => check.findings), ...checkStuck(input)],
+    findings: [
+      ...checks.flatMap((check) => check.findings),
+      ...checkStuck(input),
+      ...checkWindUnit(input),
+      ...askSeason(input),
+    ],
   };
 }

@@ -4,6 +4,7 @@ import type { Site } from "../../core/study/schema/study.ts";
 import { decomposeGlobal } from "../../core/sun/decompose-global.ts";
 import type { SunYear } from "../../core/sun/sun-year.ts";
 import type { DiffuseModel, WeatherYear } from "../../core/weather.ts";
+import { deriveDhi } from "./derive-dhi.ts";
 import { deriveDni } from "./derive-dni.ts";
 import { fillShortGaps } from "./fill-short-gaps.ts";
 import { splitFindings } from "./split-findings.ts";
@@ -126,9 +127,25 @@ export function completeWeather(
   const onlyGlobal =
     rows.columns.ghi !== undefined && rows.columns.dni === undefined && rows.columns.dhi === undefined;
   const split = onlyGlobal ? decomposeGlobal(ghi, sun, site, diffuseBy ?? "erbs") : null;
-  const dhi = split?.dhi_W_m2 ?? required("dhi");
   const dniDerived = rows.columns.dni === undefined;
-  const dni = split?.dni_W_m2 ?? (dniDerived ? deriveDni(ghi, dhi, sun) : required("dni"));
+  const dhiDerived = rows.columns.dhi === undefined && rows.columns.ghi !== undefined && !dniDerived;
+  const measured = dhiDerived ? required("dni") : null;
+  const rest = measured === null ? null : deriveDhi(ghi, measured, sun);
+  const dhi = split?.dhi_W_m2 ?? rest?.dhi_W_m2 ?? required("dhi");
+  const dni = split?.dni_W_m2 ?? measured ?? (dniDerived ? deriveDni(ghi, dhi, sun) : required("dni"));
+  if (rest !== null) {
+    const { negativeHours: below, least_W_m2 } = rest;
+    const negative =
+      below.length === 0
+        ? ""
+        : ` It came out below 0 {rows}, down to ${least_W_m2.toFixed(1)} W/m², and was taken as 0 there.`;
+    tell(
+      findings,
+      "WEATHER_DHI_DERIVED",
+      `Diffuse radiation was computed as GHI − DNI·cos θz, the sun at the middle of the hour's sunlit part; errors of both fall on it.${negative}`,
+      below,
+    );
+  }
   // A file that this program wrote after such an estimate says so.
   const beamEstimatedBy = split === null ? rows.beamEstimatedBy : (diffuseBy ?? "erbs");
   findings.push(...splitFindings(file, dni, { beamEstimatedBy, diffuseBy, isBefore: split === null }));
@@ -194,7 +211,10 @@ export function completeWeather(
 function withoutEmptyLight(rows: WeatherRows): WeatherRows {
   const { dni, dhi, ...others } = rows.columns;
   const isEmpty = (column: WeatherColumn | undefined) => column?.values.every(Number.isNaN) ?? true;
-  if (others.ghi === undefined || isEmpty(others.ghi) || !isEmpty(dni)) return rows;
-  const kept = isEmpty(dhi) || dhi === undefined ? {} : { dhi };
+  if (others.ghi === undefined || isEmpty(others.ghi)) return rows;
+  const kept = {
+    ...(dni === undefined || isEmpty(dni) ? {} : { dni }),
+    ...(dhi === undefined || isEmpty(dhi) ? {} : { dhi }),
+  };
   return { ...rows, columns: { ...others, ...kept } };
 }

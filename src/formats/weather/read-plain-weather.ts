@@ -129,9 +129,8 @@ function missingColumns(file: string, told: ReadonlySet<WeatherQuantity>): Probl
     (quantity) => !told.has(quantity),
   );
   return needed.flatMap((quantity) => {
-    // Beam follows from global and diffuse, and both from global alone; global without diffuse beside beam is a slip.
-    if (quantity === "dni" && told.has("ghi")) return [];
-    if (quantity === "dhi" && told.has("ghi") && !told.has("dni")) return [];
+    // Beam follows from global and diffuse, diffuse from global and beam, and both from global alone.
+    if ((quantity === "dni" || quantity === "dhi") && told.has("ghi")) return [];
     return [
       weatherProblem(
         file,

@@ -198,6 +198,60 @@ describe("the checks of a weather year", () => {
     expect(problems[0]!.message).toContain("has its summer when the site at 33.45° south has winter");
   });
 
+  it("ask of a year that nothing else speaks against whether it lies on the other side of the equator", () => {
+    // At 16° the light of the other side is not impossible, and the air is colder in the site's summer.
+    const north = { ...phoenix, latitude_deg: 16 };
+    const south = { ...phoenix, latitude_deg: -16 };
+    const seasons = (warmFromApril_K: number) =>
+      Float64Array.from({ length: 8760 }, (_, hour) => {
+        const day = Math.floor(hour / 24);
+        return 20 + (day >= 90 && day < 273 ? warmFromApril_K : 0);
+      });
+    const cloudy = clearYear(north).ghi_W_m2.map((light) => 0.4 * light);
+    const asked = (site: typeof phoenix, ambient_C: Float64Array) => {
+      const dark = new Float64Array(8760);
+      const light = { ghi_W_m2: cloudy, dhi_W_m2: cloudy, dni_W_m2: dark };
+      const weather = { ...clear, ...light, ambient_C, station: null };
+      const year = { weather, sun: sunYear(site), site, file: "w", line, dniDerived: true };
+      const { problems, findings } = checkWeather(year);
+      expect(problems).toEqual([]);
+      return findings.filter(({ code }) => code === "WEATHER_SEASON").map(({ message }) => message);
+    };
+    expect(asked(north, seasons(6))).toEqual([]);
+    expect(asked(south, seasons(6))).toHaveLength(1);
+    expect(asked(south, seasons(6))[0]).toContain(
+      "At 16° south the year's summer is 6.0 K colder than its winter",
+    );
+    // Light alone is no witness: a rainy summer looks like a winter.
+    expect(asked(south, seasons(1))).toEqual([]);
+    expect(asked(south, seasons(-6))).toEqual([]);
+  });
+
+  it.each([
+    ["km/h", 3.6, "a mean above 7 m/s at 10 m is rare on land"],
+    ["knots", 3600 / 1852, "a mean above 7 m/s"],
+    ["mph", 1 / 0.44704, "a mean above 7 m/s"],
+  ])("ask about a year whose wind in %s was read as m/s", (unit, factor, sentence) => {
+    // The made year's mean wind is 4.45 m/s.
+    const { problems, findings } = check((year) => ({
+      wind_m_s: year.wind_m_s.map((wind) => wind * factor),
+    }));
+    expect(problems).toEqual([]);
+    expect(codes(findings)).toEqual(["WEATHER_WIND_UNIT"]);
+    expect(findings[0]!.message).toContain(sentence);
+    expect(findings[0]!.message).toContain(`${unit} (then the mean is 4.4 m/s)`);
+  });
+
+  it("name the unit before an impossible wind, and ask about a hurricane and about hardly any wind", () => {
+    const storm = check((year) => ({ wind_m_s: year.wind_m_s.map((wind) => wind * 9) }));
+    expect(codes(storm.problems)).toEqual(["WEATHER_WIND_UNIT", "WEATHER_IMPOSSIBLE"]);
+    const one = check(withValue("wind_m_s", 99, 35));
+    expect(one.findings[0]!.message).toContain("35.0 m/s; an hour from 32.7 m/s on is a hurricane. Is");
+    const calm = check((year) => ({ wind_m_s: year.wind_m_s.map((wind) => wind / 5) }));
+    expect(codes(calm.findings)).toEqual(["WEATHER_WIND_UNIT"]);
+    expect(calm.findings[0]!.message).toContain("a mean below 1 m/s is rare");
+  });
+
   it("remark on wind that stands still for days, and on days without light", () => {
     const still = check((year) => ({
       wind_m_s: year.wind_m_s.map((wind, hour) => (hour >= 1000 && hour < 1072 ? 0 : wind)),

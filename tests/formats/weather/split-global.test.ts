@@ -5,7 +5,7 @@ import { closureOf } from "../../../src/core/sun/weather-figures.ts";
 import { readWeather } from "../../../src/formats/weather/read-weather.ts";
 import { writePlainWeather } from "../../../src/formats/weather/write-plain-weather.ts";
 import { clearYear, epwLines, phoenix } from "./clear-year.ts";
-import { bytesOf, faultCodes, read, wellRead } from "./support.ts";
+import { bytesOf, read, wellRead } from "./support.ts";
 
 const year = clearYear();
 const missing = new Float64Array(8760).fill(Number.NaN);
@@ -63,12 +63,6 @@ describe("a file that holds global radiation only", () => {
       first.findings.filter((line) => line.includes("global radiation only")),
     );
     expect(again.findings.join()).not.toContain("which was taken");
-  });
-
-  it("is still missing its diffuse light where it holds beam", () => {
-    expect(faultCodes(read(without(writePlainWeather(year), ["dhi_W_m2"])))).toEqual([
-      "WEATHER_COLUMN_MISSING",
-    ]);
   });
 
   it("tells a choice that changes nothing", () => {
