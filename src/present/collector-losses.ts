@@ -63,6 +63,7 @@ export function collectorYearsTable(study: Study, result: Result): TableView | n
   const w = writingOf(study);
   const list = collectorYears(study, result);
   if (list.length === 0) return null;
+  const heated = list.some(({ figures }) => (figures.frost?.heating_kWh_per_m2 ?? 0) > 0);
   const washed = list.some(({ figures }) => (figures.washingWater_L_per_m2 ?? 0) > 0);
   const water = ({ figures, aperture_m2 }: NamedCollectorYear) => {
     const litres = figures.washingWater_L_per_m2 ?? 0;
@@ -79,6 +80,7 @@ export function collectorYearsTable(study: Study, result: Result): TableView | n
       "Useful without a cloud",
       "Highest hour, W/m²",
       "Electricity",
+      ...(heated ? ["of it against frost"] : []),
       ...(washed ? ["Washing water"] : []),
       "Standstill",
     ],
@@ -93,6 +95,7 @@ export function collectorYearsTable(study: Study, result: Result): TableView | n
         figures.cloudless === undefined ? "–" : per_m2(figures.cloudless.useful_kWh_per_m2),
         figures.peak_W_per_m2 === undefined ? "–" : threeDigits(figures.peak_W_per_m2, w.locale),
         per_m2(figures.parasitic_kWh_per_m2),
+        ...(heated ? [figures.frost ? per_m2(figures.frost.heating_kWh_per_m2) : "–"] : []),
         ...(washed ? [water(year)] : []),
         figures.stagnation_C === null
           ? "beyond what its loss relation holds"

@@ -6,6 +6,7 @@ import {
   collectorYearsTable,
   standstillSentences,
 } from "../../src/present/collector-losses.ts";
+import { frostLines } from "../../src/present/frost-lines.ts";
 import { expectClose } from "../support/close.ts";
 import { sampleLosses } from "../support/sample-charts.ts";
 import { smallStudy } from "../support/small-study.ts";
@@ -63,6 +64,40 @@ describe("the year of each collector for reading", () => {
     const washed = { ...dry, collectors } as Result;
     const cell = collectorYearsTable(study, washed)!.rows[0]![titles(washed).indexOf("Washing water")];
     expect(cell).toMatch(/^26\.5 L\/m², 13\.\d.*m³$/);
+  });
+  it("gives the electricity against frost a column and a sentence of its own, and drainings theirs", () => {
+    const titles = (result: Result) => collectorYearsTable(study, result)!.columns.map(({ title }) => title);
+    const plain = resultWith(500);
+    expect(titles(plain)).not.toContain("of it against frost");
+    expect(frostLines(study, collectorYears(study, plain))).toEqual([]);
+    const guarded = (by: "electric" | "drain", heating_kWh_per_m2: number): [typeof study, Result] => [
+      {
+        ...study,
+        collectors: [{ ...collector, frost: { by, keepAbove_C: 5, refill_h: 1 } }],
+      } as typeof study,
+      {
+        ...plain,
+        collectors: plain.collectors!.map((figures) => ({
+          ...figures,
+          frost: { heating_kWh_per_m2, heatedHours: 1234, drainings: 1 },
+          losses: { ...figures.losses, frost: 2 },
+        })),
+      } as Result,
+    ];
+    const [heatedStudy, heated] = guarded("electric", 12.3);
+    const cell = collectorYearsTable(heatedStudy, heated)!.rows[0]![
+      titles(heated).indexOf("of it against frost")
+    ];
+    expect(cell).toBe("12.3");
+    const [line] = frostLines(heatedStudy, collectorYears(heatedStudy, heated));
+    expect(line).toMatch(
+      /takes 12\.3 kWh\/m² of electricity a year, 6,150.kWh for its field, in 1,?234 hours/,
+    );
+    const [drainedStudy, drained] = guarded("drain", 0);
+    expect(titles(drained)).not.toContain("of it against frost");
+    expect(frostLines(drainedStudy, collectorYears(drainedStudy, drained))[0]).toMatch(
+      /is drained 1 time a year; filling it again loses 2\.00 kWh\/m² of heat, 1,000.kWh for its field/,
+    );
   });
   it("says of a collector that is not built not what it used", () => {
     const cells = collectorYearsTable(study, resultWith(0))!.rows[0]!;

@@ -665,6 +665,27 @@ describe("a weather upload", () => {
   });
 });
 
+describe("what the study says of its weather file", () => {
+  it("is edited in the form beside it, set and taken away, and refused with a sentence", async () => {
+    const { get, edit, store, id } = await withStudy();
+    const { body } = await get();
+    const section = /<section id="sun".*?<\/section>/s.exec(body)![0];
+    for (const key of ["file", "year", "distanceAccepted_km", "diffuseBy"])
+      expect(section).toContain(`name="weather/${key}"`);
+    const said = async () => (await store.read(id))!.study.weather;
+    const set = { "weather/distanceAccepted_km": "150", "weather/diffuseBy": "persistence" };
+    expect((await edit(set)).statusCode).toBe(303);
+    expect(await said()).toEqual({ file: "weather.csv", distanceAccepted_km: 150, diffuseBy: "persistence" });
+    // The file holds its own beam, and the page says that the choice is idle.
+    expect((await get()).body).toContain("The study says how to split global radiation, and the file holds");
+    const refused = await edit({ "weather/year": "1066" });
+    expect(refused.statusCode).toBe(422);
+    expect(refused.body).toContain("1066");
+    expect((await edit({ "weather/distanceAccepted_km": "", "weather/diffuseBy": "" })).statusCode).toBe(303);
+    expect(await said()).toEqual({ file: "weather.csv" });
+  });
+});
+
 describe("the data sheet of the weather", () => {
   it("shows tables, carpets, duration curves and the storms of each collector", async () => {
     const { get, store, id } = await withStudy();

@@ -5,6 +5,7 @@ import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { answerView } from "../../present/answer-view.ts";
 import { collectorYears, collectorYearsTable, standstillSentences } from "../../present/collector-losses.ts";
+import { frostLines } from "../../present/frost-lines.ts";
 import { improvementsView } from "../../present/improvements-view.ts";
 import { pricesView } from "../../present/prices-view.ts";
 import { proofSentences, proofTable } from "../../present/proof-view.ts";
@@ -100,6 +101,7 @@ export async function documentPage(
     parts: {
       head: partView(form, "head", "", "this study"),
       site: partView(form, "site", "site", "Site and clock"),
+      weather: partView(form, "weather", "weather", "Weather file"),
       money: partView(form, "money", "money", "Money"),
       electricity: partView(form, "electricity", "electricity", "Electricity"),
       limits: partView(form, "limits", "limits", "Limits"),
@@ -146,6 +148,7 @@ export async function documentPage(
     matchRemarks: result === null ? [] : matchRemarks(result),
     improvements: result === null ? { sentences: [], tables: [] } : improvementsView(study, result),
     standstill: result === null ? [] : standstillSentences(study, collectorYears(study, result)),
+    frostLines: result === null ? [] : frostLines(study, collectorYears(study, result)),
     moneyRemarks: result?.money.remarks ?? [],
     resultFindings: result?.findings ?? [],
     curveTable: curve === null ? null : curveTable(study, curve.curve),

@@ -13,6 +13,7 @@ export type Segment = { readonly words: string } | { readonly input: InputField 
 const sentences: Readonly<Record<string, string>> = {
   head: "This study is called {title}. It is made for {client} by {author}.",
   site: "{name} lies at latitude {latitude_deg}° (north positive) and longitude {longitude_deg}° (east positive), {elevation_m} m above the sea. Its standard time is {utcOffset_h} h ahead of UTC; the factory’s clock follows {timeZone}, and weekdays are those of {calendarYear}.",
+  weather: "The weather is read from {file}.",
   networks:
     "{name} carries {carrier} out at {supply_C} °C and takes it back at {return_C} °C; an exchanger costs {exchangerApproach_K} K.",
   "loads/process-heat": "{name} draws heat from {network}: [heat_kW in kW].",
