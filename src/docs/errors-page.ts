@@ -8,6 +8,7 @@ import { pipeProblems } from "../core/collector/pipe-faults.ts";
 import { testReportProblems } from "../core/collector/test-report-faults.ts";
 import { collectorUseProblems } from "../core/collector/use-faults.ts";
 import { chillerProblems } from "../core/demand/chiller-remarks.ts";
+import { liquidLoadProblems } from "../core/demand/loads/check-liquids.ts";
 import { loadProblems } from "../core/demand/loads/check-load.ts";
 import { steamLoadProblems } from "../core/demand/loads/check-steam.ts";
 import { fuelProblems } from "../core/economics/fuel-terms.ts";
@@ -41,6 +42,7 @@ export const problemCatalogues: readonly {
   { title: "Remarks on a study", problems: studyRemarkCodes },
   { title: "Loads", problems: loadProblems },
   { title: "Steam loads", problems: steamLoadProblems },
+  { title: "Hot water and thermal oil", problems: liquidLoadProblems },
   { title: "Collectors", problems: collectorProblems },
   { title: "Mounts of collectors", problems: mountProblems },
   { title: "Collectors in use", problems: collectorUseProblems },

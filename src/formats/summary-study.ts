@@ -212,6 +212,10 @@ function hourlyProperty(load: Load): HourlyProperty | null {
       return { property: "cold_kW", profile: load.cold_kW, unit: "kW", quantity: "power" };
     case "steam":
       return { property: "flow_kg_h", profile: load.flow_kg_h, unit: "kg/h", quantity: "mass-flow" };
+    case "thermal-oil":
+      return { property: "flow_kg_h", profile: load.flow_kg_h, unit: "kg/h", quantity: "mass-flow" };
+    case "hot-water":
+      return { property: "draw_m3_h", profile: load.draw_m3_h, unit: "m3/h", quantity: "volume-flow" };
     case "drying":
       return {
         property: "wetProduct_kg_h",

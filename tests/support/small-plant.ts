@@ -1,5 +1,6 @@
 import { studyCalendar } from "../../src/core/calendar.ts";
 import { profileHours } from "../../src/core/demand/calendar-profile.ts";
+import { loadProfile } from "../../src/core/demand/loads/load-profile.ts";
 import { resolveLoad } from "../../src/core/demand/loads/resolve-load.ts";
 import { constantYear } from "../../src/core/series.ts";
 import { type PlantModel, plantModel } from "../../src/core/study/plant-model.ts";
@@ -36,8 +37,8 @@ export function plantOf(study: Study): PlantModel {
   const loads = study.loads.map((load) => {
     const network =
       load.kind === "cooling" ? null : (study.networks.find(({ id }) => id === load.network) ?? null);
-    const rate = load.kind === "process-heat" ? load.heat_kW : load.kind === "cooling" ? load.cold_kW : null;
-    const profile = rate === null || rate.from === "file" ? null : profileHours(rate, calendar);
+    const rate = loadProfile(load)?.rate;
+    const profile = rate === undefined || rate.from === "file" ? null : profileHours(rate, calendar);
     return resolveLoad(load, { profile, network, calendar, weather, elevation_m: study.site.elevation_m });
   });
   return plantModel({

@@ -26,6 +26,9 @@ export const thermalOil = {
   density_kg_m3: (t: number) => 1083.25 - 0.90797 * t + 7.8116e-4 * t ** 2 - 2.367e-6 * t ** 3,
   cp_kJ_kgK: (t: number) =>
     1.498 + 2.414e-3 * t + 5.9591e-6 * t ** 2 - 2.9879e-8 * t ** 3 + 4.4172e-11 * t ** 4,
+  /** From 0 °C, the integral of the heat capacity. */
+  enthalpy_kJ_kg: (t: number) =>
+    t * (1.498 + t * (2.414e-3 / 2 + t * (5.9591e-6 / 3 + t * (-2.9879e-8 / 4 + (t * 4.4172e-11) / 5)))),
 };
 
 /** 60 % sodium, 40 % potassium nitrate by mass, 260 to 600 °C: Zavoico, SAND2001-2100 (2001), p. 23. */

@@ -3,7 +3,10 @@ import type { Study } from "./schema/study.ts";
 
 /** What the study says about running its equipment, in the order of the dispatch problem's lists. */
 export function operatingRulesOf(study: Study): OperatingRules {
-  const water = study.loads.filter((load) => load.kind === "desalination");
+  // In the order of the water orders: those of hot water have no rules of their own.
+  const water = study.loads.flatMap((load): { leastLoadShare?: number; startUp_h?: number }[] =>
+    load.kind === "desalination" ? [load] : load.kind === "hot-water" ? [{}] : [],
+  );
   return {
     hotFirst: study.networks
       .map((_, k) => k)

@@ -47,8 +47,15 @@ const hazards: readonly Hazard[] = [
       "itself below the auto-ignition temperature of the maker's sheet, and oil ages: sample it, keep its flash " +
       "point and air away, and plan for fire and spill.",
     whoMustCheck: "A licensed engineer, the fire authority and the pressure-equipment inspector.",
-    because: ({ networks, stores }) => [
+    because: ({ networks, stores, loads }) => [
       ...networks.filter((n) => n.carrier === "thermal-oil").map((n) => `thermal oil in ${n.name}`),
+      ...loads
+        .filter((l) => l.kind === "thermal-oil")
+        .map((l) =>
+          l.oil.by === "data-sheet" && l.oil.flash_C !== undefined && l.in_C > l.oil.flash_C
+            ? `oil at ${l.in_C} °C in ${l.name}, above its flash point of ${l.oil.flash_C} °C`
+            : `oil at ${l.in_C} °C in ${l.name}`,
+        ),
       ...stores
         .filter((s) => s.medium === "thermal-oil" || s.medium === "oil-rock")
         .map((s) => `thermal oil in ${s.name}`),
@@ -142,13 +149,19 @@ const hazards: readonly Hazard[] = [
       "Water between about 20 and 50 °C breeds legionella, which harms where water becomes mist: showers, sprays and " +
       "the wet cooling towers of chillers need a water safety plan.",
     whoMustCheck: "Whoever answers for water hygiene on the site, under the local health code.",
-    because: ({ networks, stores, chillers }) => [
+    because: ({ networks, stores, chillers, loads }) => [
       ...networks
         .filter((n) => n.carrier === "water" && n.return_C < breedingBelow_C)
         .map((n) => `water that returns at ${n.return_C} °C in ${n.name}`),
       ...stores
         .filter((s) => s.medium === "water" && s.cold_C < breedingBelow_C)
         .map((s) => `water down to ${s.cold_C} °C in ${s.name}`),
+      ...loads
+        .filter((l) => l.kind === "hot-water")
+        .map(
+          (l) =>
+            `hot water drawn at ${l.use_C} °C (${l.name}): keep tanks and return of the pipes at 60 °C or as local codes say`,
+        ),
       ...chillers.map((c) => `heat to reject from ${c.name}, often by a cooling tower`),
     ],
   },
@@ -174,6 +187,9 @@ const hazards: readonly Hazard[] = [
       ...loads
         .filter((l) => l.kind === "desalination" && l.tank_m3 > 0)
         .map((l) => `the product tank of ${l.name}`),
+      ...loads
+        .filter((l) => l.kind === "hot-water" && l.tank_m3 > 0)
+        .map((l) => `the hot water tank of ${l.name}`),
     ],
   },
   {

@@ -65,6 +65,10 @@ export function notIncluded(study: Study): string[] {
     ),
     ...steamNotIncluded(loads),
     ...when(
+      has("hot-water"),
+      "Mixing in hot water tanks, their circulation pumps, and cooler heat that could warm part of the cold water.",
+    ),
+    ...when(
       (study.streams ?? []).length > 0,
       "Exchangers between the factory’s own streams: the least heating is a target for steady flows, not a network " +
         "that was designed; distance, cost, fouling, control and streams that do not run together are not in it.",

@@ -3,7 +3,7 @@ import type { Problem } from "../../core/problem.ts";
 import type { DemandReading } from "../../core/study/schema/profile.ts";
 
 /** What the hourly figures are to be: kW, kg/h, a price in currency/kWh, or the file's own unit as it stands. */
-export type DemandQuantity = "power" | "mass-flow" | "price" | "any";
+export type DemandQuantity = "power" | "mass-flow" | "volume-flow" | "price" | "any";
 
 /** Everything that was understood of a demand file, what was done to it, and the hours if it holds. */
 export interface DemandAccount {

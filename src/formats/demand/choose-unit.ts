@@ -13,6 +13,7 @@ export interface ChosenUnit {
 const meanwhile: Record<Exclude<DemandQuantity, "any">, DemandUnit> = {
   power: "kW",
   "mass-flow": "kg/h",
+  "volume-flow": "m3/h",
   price: "per kWh",
 };
 

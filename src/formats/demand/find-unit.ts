@@ -47,6 +47,7 @@ export function unitInHeader(header: string, quantity: DemandQuantity): HeaderUn
 export function hourlyUnit(quantity: DemandQuantity, unit: DemandUnit | null): string | null {
   if (quantity === "power") return "kW";
   if (quantity === "mass-flow") return "kg/h";
+  if (quantity === "volume-flow") return "m3/h";
   if (quantity === "price") return "per kWh";
   return unit === null ? null : hourlyOf[unit];
 }

@@ -81,7 +81,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   if (values !== null) {
     const below = Array.from(values.value.keys()).filter((i) => values.value[i] < 0);
     const found = below.map((i) => ({ row: table.line[i]!, found: table.rows[i]![table.layout.value!]! }));
-    if (quantity === "power" || quantity === "mass-flow") {
+    if (quantity === "power" || quantity === "mass-flow" || quantity === "volume-flow") {
       problems.push(
         ...rowProblems({
           code: "DEMAND_NEGATIVE",

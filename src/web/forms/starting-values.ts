@@ -47,6 +47,7 @@ export function startingVariant(study: Study, title: string, tag: string): Recor
       apertureWidth_m: 3,
     };
   }
+  if (title === "Oil") return { heatCapacity_kJ_kgK: 2.2, highest_C: 320 };
   if (title === "Heat use") {
     return {
       performanceRatio: 9,
@@ -234,6 +235,29 @@ function startingLoad(study: Study, kind: string): Load | null {
         condensateReturn_C: 90,
         condensateReturnShare: 0.8,
         makeUp_C: 20,
+      };
+    case "hot-water":
+      return {
+        kind,
+        id,
+        name: "New hot water",
+        network,
+        draw_m3_h: constant(1),
+        use_C: 60,
+        coldWater_C: 15,
+        tank_m3: 10,
+        heater_kW: 100,
+      };
+    case "thermal-oil":
+      return {
+        kind,
+        id,
+        name: "New thermal oil load",
+        network,
+        flow_kg_h: constant(10_000),
+        in_C: 280,
+        out_C: 240,
+        oil: { by: "eutectic" },
       };
     case "desalination":
       return {

@@ -1,5 +1,6 @@
 import type { Problem } from "../../problem.ts";
 import type { Load, LoadOf } from "../../study/schema/study.ts";
+import { hotWaterProblems, oilProblems } from "./check-liquids.ts";
 import { steamProblems } from "./check-steam.ts";
 import { dryingHeat_kWh_kg, highestDryingHeat_kWh_kg } from "./drying.ts";
 import { figure } from "./figure.ts";
@@ -41,6 +42,10 @@ function ofKind(load: Load, inputs: LoadFacts, path: string): Problem[] {
   switch (load.kind) {
     case "steam":
       return steamProblems(load, inputs.elevation_m, path);
+    case "hot-water":
+      return hotWaterProblems(load, inputs.profile, path);
+    case "thermal-oil":
+      return oilProblems(load, path);
     case "drying":
       return dryingProblems(load, inputs, path);
     case "desalination":

@@ -3,7 +3,7 @@ import type { Load, Network } from "../../study/schema/study.ts";
 import { steamPressure_bar } from "./steam.ts";
 
 /**
- * The temperature that a load needs, °C: saturation for steam, and its superheat, the air for a dryer with air, the heating
+ * The temperature that a load needs, °C: saturation for steam, and its superheat, what hot water and oil are drawn at, the air for a dryer with air, the heating
  * steam for desalination where given, else its network's supply. Null for cooling, which takes no heat itself.
  *
  * @throws ModelError OUT_OF_RANGE for steam outside IAPWS-IF97 region 4
@@ -14,6 +14,8 @@ export function loadSupply_C(load: Load, network: Network | null, elevation_m = 
     const boiling_C = saturationTemperature_C(steamPressure_bar(load, elevation_m));
     return load.superheat_K === undefined ? boiling_C : boiling_C + load.superheat_K;
   }
+  if (load.kind === "hot-water") return load.use_C;
+  if (load.kind === "thermal-oil") return load.in_C;
   if (load.kind === "drying" && load.heatUse.by === "air") return load.heatUse.air_C;
   if (load.kind === "desalination" && load.heatUse.by === "performance-ratio")
     return load.heatUse.steam_C ?? network?.supply_C ?? null;

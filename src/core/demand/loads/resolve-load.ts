@@ -4,9 +4,11 @@ import { batchDrying } from "./batch-drying.ts";
 import { cooling } from "./cooling.ts";
 import { desalination } from "./desalination.ts";
 import { drying } from "./drying.ts";
+import { hotWater } from "./hot-water.ts";
 import type { LoadInputs } from "./load-inputs.ts";
 import { processHeat } from "./process-heat.ts";
 import { steam } from "./steam.ts";
+import { thermalOil } from "./thermal-oil.ts";
 
 /**
  * A load as hourly figures at its network, by the physics of its kind.
@@ -21,6 +23,10 @@ export function resolveLoad(load: Load, inputs: LoadInputs): ResolvedLoad {
       return processHeat(load, inputs);
     case "steam":
       return steam(load, inputs);
+    case "hot-water":
+      return hotWater(load, inputs);
+    case "thermal-oil":
+      return thermalOil(load, inputs);
     case "desalination":
       return desalination(load, inputs);
     case "drying":

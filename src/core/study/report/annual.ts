@@ -49,8 +49,16 @@ export function annualAgainst(model: PlantModel, plan: Plan, now: Costs): Annual
     electricity_kWh: then.electricity_kWh,
     parasitic_kWh: sum(parasitic_kW(model, plan)),
     washingWater_m3: washingWater_m3(model, plan),
-    water_m3: each(hours.water, (order) => order.made_m3_h),
+    water_m3: each(
+      hours.water.filter(({ id }) => isMade(model, id)),
+      (order) => order.made_m3_h,
+    ),
     coldAbsorption_kWh: each(hours.cold, (load) => load.absorption_kW),
     coldElectric_kWh: each(hours.cold, (load) => load.electric_kW),
   };
+}
+
+/** Whether an order's water is made by desalination, and not heated only. */
+function isMade({ study }: PlantModel, id: string): boolean {
+  return study.loads.find((load) => load.id === id)?.kind === "desalination";
 }

@@ -4,12 +4,16 @@ import { BatchHeat } from "./loads/batch-heat.ts";
 import { Cooling } from "./loads/cooling.ts";
 import { Desalination } from "./loads/desalination.ts";
 import { Drying } from "./loads/drying.ts";
+import { HotWater } from "./loads/hot-water.ts";
 import { ProcessHeat } from "./loads/process-heat.ts";
 import { SteamLoad } from "./loads/steam.ts";
+import { ThermalOilLoad } from "./loads/thermal-oil.ts";
 
 export const Load = tagged("kind", "Load", [
   ProcessHeat,
   SteamLoad,
+  HotWater,
+  ThermalOilLoad,
   Desalination,
   Drying,
   BatchHeat,
