@@ -98,5 +98,7 @@ function readingOf({ hot, cold, heating_kW, cooling_kW, pinches_C }: CompositeDa
       : "Nothing is to be heated; all heat must be cooled away.";
   const recovered = `Of ${amount(all_kW, text)} to be heated, the hot streams can give up to ${amount(all_kW - heating_kW, text)}; ${amount(heating_kW, text)} must come from outside and ${amount(cooling_kW, text)} must be cooled away`;
   const at = pinches_C.map((pinch) => text.number(pinch)).join(" and ");
-  return pinches_C.length === 0 ? `${recovered}.` : `${recovered}. The curves are closest about ${at} °C.`;
+  return pinches_C.length === 0
+    ? `${recovered}.`
+    : `${recovered}. The curves are closest about ${at} °C, between hot and cold.`;
 }

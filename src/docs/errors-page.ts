@@ -16,6 +16,7 @@ import { errorCodes } from "../core/errors.ts";
 import { storeProblems } from "../core/storage/store-capacity.ts";
 import { frostRemarkCodes } from "../core/study/checks/frost-remarks.ts";
 import { futureProblems } from "../core/study/checks/futures.ts";
+import { steamRemarkCodes } from "../core/study/checks/steam-remarks.ts";
 import { streamProblems } from "../core/study/checks/streams.ts";
 import { studyProblems, studyRemarkCodes } from "../core/study/checks/study-problems.ts";
 import { demandProblems } from "../formats/demand/demand-problems.ts";
@@ -40,6 +41,7 @@ export const problemCatalogues: readonly {
   { title: "Possible years", problems: futureProblems },
   { title: "Process streams", problems: streamProblems },
   { title: "Remarks on a study", problems: studyRemarkCodes },
+  { title: "Remarks on steam", problems: steamRemarkCodes },
   { title: "Loads", problems: loadProblems },
   { title: "Steam loads", problems: steamLoadProblems },
   { title: "Hot water and thermal oil", problems: liquidLoadProblems },

@@ -10,8 +10,8 @@ export function steamNotIncluded(loads: readonly Load[]): string[] {
     "leaks",
     ...(steam.every(({ dryness, superheat_K }) => dryness !== undefined || superheat_K !== undefined)
       ? []
-      : ["wetness of steam"]),
+      : ["wetness"]),
   ];
   const words = left.length === 1 ? left[0]! : `${left.slice(0, -1).join(", ")} and ${left.at(-1)}`;
-  return [`${words.charAt(0).toUpperCase()}${words.slice(1)}, but for what the flow given holds.`];
+  return [`${words.charAt(0).toUpperCase()}${words.slice(1)} of steam, but for what the flow given holds.`];
 }

@@ -3,6 +3,7 @@ import { canServe, collectorLevel } from "../../collector/network-levels.ts";
 import type { Problem } from "../../problem.ts";
 import type { Study } from "../schema/study.ts";
 import { sizeRemarks } from "./sizes.ts";
+import { steamRemarks } from "./steam-remarks.ts";
 import { fault } from "./study-problems.ts";
 
 /** Remarks on a study without faults: what a careful reader would ask about. */
@@ -11,6 +12,7 @@ export function remarks(study: Study): Problem[] {
     ...networkRemarks(study),
     ...collectorRemarks(study),
     ...sizeRemarks(study),
+    ...steamRemarks(study),
     ...electricityRemarks(study),
   ];
 }

@@ -3,9 +3,11 @@ import { checkLoad } from "../../../../src/core/demand/loads/check-load.ts";
 import { steamLoadProblems } from "../../../../src/core/demand/loads/check-steam.ts";
 import { loadSupply_C } from "../../../../src/core/demand/loads/load-supply.ts";
 import { resolveLoad } from "../../../../src/core/demand/loads/resolve-load.ts";
+import { steamRemarks } from "../../../../src/core/study/checks/steam-remarks.ts";
 import type { LoadOf } from "../../../../src/core/study/schema/study.ts";
 import { expectPrinted } from "../../../support/close.ts";
 import { loadInputs, network } from "../../../support/load-inputs.ts";
+import { smallStudy } from "../../../support/small-study.ts";
 
 const steam: LoadOf<"steam"> = {
   kind: "steam",
@@ -84,5 +86,18 @@ describe("steam with blow-down, flash, superheat or water in it", () => {
     const { basis } = resolveLoad(load, loadInputs(1000, 190));
     expect(basis).toContain("9.3 % of the condensate flashes and is vented");
     expect(basis).toContain("5.0 % of the feed is blown down, of which 9.3 % flashes back");
+  });
+
+  // Water boils at 100.0 °C at 1 atm (IF97) and lower on a mountain.
+  it("remarks on feed water that would boil in an open tank", () => {
+    const remarks = (condensateReturn_C: number, elevation_m: number) =>
+      steamRemarks({
+        ...smallStudy(),
+        site: { ...smallStudy().site, elevation_m },
+        loads: [{ ...steam, condensateReturnShare: 1, condensateReturn_C }],
+      }).map(({ code }) => code);
+    expect(remarks(99, 0)).toEqual([]);
+    expect(remarks(102, 0)).toEqual(["REMARK_FEED_BOILS_OPEN"]);
+    expect(remarks(99, 2000)).toEqual(["REMARK_FEED_BOILS_OPEN"]);
   });
 });
