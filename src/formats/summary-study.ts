@@ -213,7 +213,12 @@ function hourlyProperty(load: Load): HourlyProperty | null {
     case "steam":
       return { property: "flow_kg_h", profile: load.flow_kg_h, unit: "kg/h", quantity: "mass-flow" };
     case "thermal-oil":
-      return { property: "flow_kg_h", profile: load.flow_kg_h, unit: "kg/h", quantity: "mass-flow" };
+      return {
+        property: "flow",
+        profile: load.flow,
+        unit: load.flowIs,
+        quantity: load.flowIs === "kg/h" ? "mass-flow" : "volume-flow",
+      };
     case "hot-water":
       return { property: "draw_m3_h", profile: load.draw_m3_h, unit: "m3/h", quantity: "volume-flow" };
     case "drying":

@@ -22,7 +22,7 @@ const sentences: Readonly<Record<string, string>> = {
   "loads/hot-water":
     "{name} draws water at {use_C} °C, made from cold water of {coldWater_C} °C with heat from {network}: [draw_m3_h in m³/h]. Its tank of {tank_m3} m³ is heated with up to {heater_kW} kW.",
   "loads/thermal-oil":
-    "{name} takes oil of {in_C} °C from {network} and sends it back at {out_C} °C: [flow_kg_h in kg/h].",
+    "{name} takes oil of {in_C} °C from {network} and sends it back at {out_C} °C. Its flow, in {flowIs}, is [flow in that unit].",
   "loads/desalination":
     "{name} owes {order_m3_per_day} m³ of water a day, makes at most {capacity_m3_h} m³ an hour on heat from {network}, and keeps up to {tank_m3} m³ in its tank.",
   "loads/drying":

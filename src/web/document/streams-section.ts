@@ -11,6 +11,7 @@ export function streamsSection(study: Study, form: FormContext, loads: readonly 
   return {
     fields: [...buildForm(form, "streams"), ...buildForm(form, "pinch")],
     some: figures !== null,
+    atFault: form.problems.some(({ place: { path = "" } }) => path.startsWith("streams/")),
     sentences:
       figures === null
         ? []

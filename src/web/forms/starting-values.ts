@@ -9,7 +9,8 @@ import type {
   Store,
   Study,
 } from "../../core/study/schema/study.ts";
-import type { ItemList } from "./study-paths.ts";
+import { startingHotWater, startingOil, startingSteam } from "./starting-heat-loads.ts";
+import { type ItemList, itemLists } from "./study-paths.ts";
 
 /*
  * What a new item or a newly chosen variant starts from. These are the form's, not the model's: each
@@ -100,7 +101,7 @@ export function startingItem<L extends ItemList>(study: Study, list: L, kind: st
 
 const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object | null>> = {
   networks: (study): Network => ({
-    id: freeId(study, "networks", "network"),
+    id: freeId(study, "network"),
     name: "New heat network",
     carrier: "water",
     supply_C: 90,
@@ -112,7 +113,7 @@ const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object |
     const network = study.networks[0];
     if (network === undefined) return null;
     return {
-      id: freeId(study, "collectors", "collector"),
+      id: freeId(study, "collector"),
       name: "New collector",
       networks: [network.id],
       mount: { type: "axis-north-south" },
@@ -139,7 +140,7 @@ const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object |
     if (cold ? load === undefined : network === undefined) return null;
     const hottest = network?.supply_C ?? 90;
     return {
-      id: freeId(study, "stores", "store"),
+      id: freeId(study, "store"),
       name: cold ? "New cold store" : "New store",
       ...(cold ? { load: load!.id } : { network: network!.id }),
       medium: cold
@@ -166,7 +167,7 @@ const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object |
     const byHeat = [...study.networks].sort((a, b) => b.supply_C - a.supply_C);
     if (byHeat.length < 2) return null;
     return {
-      id: freeId(study, "stepDowns", "step-down"),
+      id: freeId(study, "step-down"),
       from: byHeat[0]!.id,
       to: byHeat[1]!.id,
       approach_K: 5,
@@ -181,7 +182,7 @@ const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object |
     const network = [...study.networks].sort((a, b) => a.supply_C - b.supply_C).find((n) => n.supply_C >= 80);
     if (load === undefined || network === undefined) return null;
     return {
-      id: freeId(study, "chillers", "chiller"),
+      id: freeId(study, "chiller"),
       name: "New absorption chiller",
       load: load.id,
       network: network.id,
@@ -199,7 +200,7 @@ const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object |
       study.networks.find(({ id }) => !study.backups.some((b) => b.network === id)) ?? study.networks[0];
     if (network === undefined) return null;
     return {
-      id: freeId(study, "backups", "backup"),
+      id: freeId(study, "backup"),
       name: "New boiler",
       network: network.id,
       fuel: { kind: "natural-gas", price_per_kWh: 0.05, heatingValue: "net", escalation_per_year: 0 },
@@ -212,7 +213,7 @@ const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object |
 };
 
 function startingLoad(study: Study, kind: string): Load | null {
-  const id = freeId(study, "loads", kind);
+  const id = freeId(study, kind);
   const network = study.networks[0]?.id;
   if (kind === "cooling") {
     const coldSupply_C = 7;
@@ -224,41 +225,11 @@ function startingLoad(study: Study, kind: string): Load | null {
     case "process-heat":
       return { kind, id, name: "New process heat", network, heat_kW: constant(100) };
     case "steam":
-      return {
-        kind,
-        id,
-        name: "New steam load",
-        network,
-        flow_kg_h: constant(500),
-        pressure_bar: 6,
-        pressureIs: "gauge",
-        condensateReturn_C: 90,
-        condensateReturnShare: 0.8,
-        makeUp_C: 20,
-      };
+      return startingSteam(study, id);
     case "hot-water":
-      return {
-        kind,
-        id,
-        name: "New hot water",
-        network,
-        draw_m3_h: constant(1),
-        use_C: 60,
-        coldWater_C: 15,
-        tank_m3: 10,
-        heater_kW: 100,
-      };
+      return startingHotWater(study, id);
     case "thermal-oil":
-      return {
-        kind,
-        id,
-        name: "New thermal oil load",
-        network,
-        flow_kg_h: constant(10_000),
-        in_C: 280,
-        out_C: 240,
-        oil: { by: "eutectic" },
-      };
+      return startingOil(study, id);
     case "desalination":
       return {
         kind,
@@ -303,9 +274,9 @@ function constant(level: number) {
   return { from: "constant" as const, level };
 }
 
-/** `base`, or `base-2`, `base-3` … where that is taken. */
-export function freeId(study: Study, list: ItemList, base: string): string {
-  const taken = new Set(study[list].map(({ id }) => id));
+/** `base`, or `base-2`, `base-3` … where that is the id of anything in the study. */
+export function freeId(study: Study, base: string): string {
+  const taken = new Set(itemLists.flatMap((list) => study[list].map(({ id }) => id)));
   if (!taken.has(base)) return base;
   for (let number = 2; ; number += 1) if (!taken.has(`${base}-${number}`)) return `${base}-${number}`;
 }

@@ -42,7 +42,7 @@ export function takeStreams(study: Study, like: string): Outcome<Study> {
   };
   for (const { network, heat_kW } of carried) {
     const level = Number(heat_kW.toPrecision(6));
-    const id = freeId(changed, "loads", `streams-${network}`.slice(0, 36));
+    const id = freeId(changed, `streams-${network}`.slice(0, 36));
     const name = study.networks.find((one) => one.id === network)?.name ?? network;
     const load: LoadOf<"process-heat"> = {
       kind: "process-heat",

@@ -49,7 +49,7 @@ function recordFor(study: Study, recordId: string) {
   );
   const networks = (reached.length > 0 ? reached : study.networks.slice(0, 1)).map(({ id }) => id);
   const { collector, origins } = collectorFromRecord(recordId, {
-    id: freeId(study, "collectors", recordId),
+    id: freeId(study, recordId),
     networks,
   });
   return { item: collector, origins };

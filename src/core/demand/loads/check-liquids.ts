@@ -9,6 +9,7 @@ export const liquidLoadProblems = {
   LOAD_COLD_WATER: "hot water must be drawn hotter than the cold water that it is made from",
   LOAD_HOT_WATER_HEATER:
     "the heat exchanger of a hot water tank must keep up with the year's draw and losses",
+  LOAD_OIL_DENSITY: "a flow of oil in m³/h needs the density at the meter",
   LOAD_OIL_TEMPERATURES: "thermal oil must come back cooler than it goes out, and stay below what it bears",
 } as const;
 
@@ -51,14 +52,16 @@ export function hotWaterProblems(
 }
 
 export function oilProblems(load: LoadOf<"thermal-oil">, path: string): Problem[] {
-  const { in_C, out_C, oil } = load;
+  const { in_C, out_C, oil, flowIs } = load;
   const problems: Problem[] = [];
-  const add = (column: string, message: string) =>
-    problems.push({
-      code: "LOAD_OIL_TEMPERATURES" satisfies Code,
-      message,
-      place: { path: `${path}/${column}` },
-    });
+  const add = (column: string, message: string, code: Code = "LOAD_OIL_TEMPERATURES") =>
+    problems.push({ code, message, place: { path: `${path}/${column}` } });
+  if (flowIs === "m3/h" && oil.by === "data-sheet" && oil.density_kg_m3 === undefined)
+    add(
+      "oil/density_kg_m3",
+      "The flow is in m³/h and the oil's density at the meter is not given; it is in the oil's data sheet.",
+      "LOAD_OIL_DENSITY",
+    );
   if (!(out_C < in_C))
     add(
       "out_C",

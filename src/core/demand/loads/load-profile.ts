@@ -18,7 +18,11 @@ export function loadProfile(load: Load): LoadProfile | null {
     case "steam":
       return { property: "flow_kg_h", rate: load.flow_kg_h, quantity: "mass-flow" };
     case "thermal-oil":
-      return { property: "flow_kg_h", rate: load.flow_kg_h, quantity: "mass-flow" };
+      return {
+        property: "flow",
+        rate: load.flow,
+        quantity: load.flowIs === "kg/h" ? "mass-flow" : "volume-flow",
+      };
     case "hot-water":
       return { property: "draw_m3_h", rate: load.draw_m3_h, quantity: "volume-flow" };
     case "drying":

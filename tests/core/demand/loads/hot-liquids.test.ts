@@ -30,7 +30,8 @@ const oil: LoadOf<"thermal-oil"> = {
   id: "oil",
   name: "Oil",
   network: "heat",
-  flow_kg_h: constant,
+  flow: constant,
+  flowIs: "kg/h",
   in_C: 393,
   out_C: 293,
   oil: { by: "eutectic" },
@@ -88,7 +89,7 @@ describe("hot water", () => {
     ]);
     expect(codes({ ...washing, heater_kW: 50 }, 90, new Float64Array(8760).fill(1))).toEqual([]);
     expect(codes({ ...oil, out_C: 393 }, 400)).toEqual(["LOAD_OIL_TEMPERATURES"]);
-    expect(Object.keys(liquidLoadProblems)).toHaveLength(3);
+    expect(Object.keys(liquidLoadProblems)).toHaveLength(4);
   });
 });
 
@@ -102,6 +103,16 @@ describe("thermal oil", () => {
     expect(heat).toBeLessThan(100 * thermalOil.cp_kJ_kgK(393));
     const { heat_kW } = resolveLoad(oil, loadInputs(36_000, 395)) as FixedHeat;
     expectClose(sum(heat_kW), 8760 * 10 * heat, 1e-9);
+  });
+
+  // Maker's bulletin, checks.md 4.17: 817 kg/m³ at 300 °C, seen printed.
+  it("weighs a flow in m³/h by the density at its meter", () => {
+    const metered = { ...oil, flowIs: "m3/h" as const, meter_C: 300 };
+    const at = (load: Load) => (resolveLoad(load, loadInputs(1, 395)) as FixedHeat).heat_kW[0];
+    expectPrinted(at(metered) / at(oil), "817");
+    const sheet = { by: "data-sheet", heatCapacity_kJ_kgK: 2.4, highest_C: 395 } as const;
+    expect(codes({ ...metered, oil: sheet }, 400)).toEqual(["LOAD_OIL_DENSITY"]);
+    expect(at({ ...metered, oil: { ...sheet, density_kg_m3: 800 } })).toBeCloseTo((800 * 240) / 3600, 9);
   });
 
   it("has heat whose slope is the specific heat at every temperature", () => {

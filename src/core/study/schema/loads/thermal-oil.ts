@@ -7,7 +7,15 @@ import { onNetwork } from "./load-heading.ts";
 export const ThermalOilLoad = record("Thermal oil", {
   kind: Type.Literal("thermal-oil"),
   ...onNetwork,
-  flow_kg_h: Profile,
+  flow: Profile,
+  flowIs: Type.Enum(["kg/h", "m3/h"], { title: "Flow is in" }),
+  meter_C: Type.Optional(
+    quantity("Metered at", "°C", {
+      least: 12,
+      most: 400,
+      description: "For a flow in m³/h; where left out, the temperature at which the oil comes back.",
+    }),
+  ),
   in_C: quantity("To the consumer", "°C", { least: 12, most: 400 }),
   out_C: quantity("Back from it", "°C", { least: 12, most: 400 }),
   oil: tagged("by", "Oil", [
@@ -18,6 +26,13 @@ export const ThermalOilLoad = record("Thermal oil", {
         above: 0.5,
         most: 5,
       }),
+      density_kg_m3: Type.Optional(
+        quantity("Density at the meter", "kg/m³", {
+          least: 500,
+          most: 1300,
+          description: "Needed for a flow in m³/h.",
+        }),
+      ),
       highest_C: quantity("Highest bulk temperature", "°C", { least: 20, most: 400 }),
       flash_C: Type.Optional(quantity("Flash point", "°C", { least: 20, most: 400 })),
     }),
