@@ -4,6 +4,13 @@
  */
 export type ResolvedLoad = FixedHeat | WaterOrder | BatchWindows | ColdDemand;
 
+/** What a load makes of its heat in a year. */
+export interface LoadProduct {
+  readonly what: string;
+  readonly amount: number;
+  readonly unit: "t" | "m³" | "kWh";
+}
+
 /** Heat that is drawn when it is drawn: process heat, steam, continuous drying. */
 export interface FixedHeat {
   readonly kind: "fixed-heat";
@@ -14,6 +21,8 @@ export interface FixedHeat {
   readonly electricity_kW: Float64Array | null;
   /** How the heat follows from what the user gave, one sentence with its figures. */
   readonly basis: string;
+  /** What the load makes, where it is not the heat itself. */
+  readonly products?: readonly LoadProduct[];
 }
 
 /** Water made from heat, into a tank from which the order is drawn. */
@@ -27,6 +36,8 @@ export interface WaterOrder {
   readonly capacity_m3_h: number;
   readonly tank_m3: number;
   readonly basis: string;
+  /** What the load makes, where it is not the heat itself. */
+  readonly products?: readonly LoadProduct[];
 }
 
 /** Heat due within windows of hours. `opens` is the first hour index, `lasts_h` may run over the year's end. */

@@ -1,3 +1,5 @@
+import type { LoadProduct } from "../demand/resolved-load.ts";
+
 export interface LoadYear {
   readonly id: string;
   readonly name: string;
@@ -8,4 +10,6 @@ export interface LoadYear {
   readonly energy_kWh: number;
   readonly peak_kW: number;
   readonly basis: string;
+  /** What the load makes of its heat; left out where it is the heat itself. */
+  readonly products?: readonly LoadProduct[];
 }

@@ -167,7 +167,10 @@ export function plantModel({
     water: loads
       .filter((load) => load.kind === "water")
       .map(
-        ({ kind: _, basis: __, network, ...order }): WaterCase => ({ ...order, network: networkAt(network) }),
+        ({ kind: _, basis: __, products: ___, network, ...order }): WaterCase => ({
+          ...order,
+          network: networkAt(network),
+        }),
       ),
     batches: loads
       .filter((load) => load.kind === "batch")

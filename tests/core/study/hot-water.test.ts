@@ -64,6 +64,9 @@ describe("hot water in the plant", () => {
     expect(result.annual.water_m3).toBe(0);
     expect(result.annual.unmetWater_m3).toBeCloseTo(0, 6);
     expect(result.loads[0]).toMatchObject({ kind: "hot-water", supply_C: 60 });
+    // 8 m³/h in 16 hours of every day.
+    expect(result.loads[0]!.products).toMatchObject([{ what: "hot water", unit: "m³" }]);
+    expectClose(result.loads[0]!.products![0]!.amount, 8 * 16 * 365, 1e-6);
     expect(result.replay!.simple.annual.unmetWater_m3).toBeLessThan(1);
   });
 });

@@ -29,6 +29,7 @@ export function desalination(load: Desalination, inputs: LoadInputs): WaterOrder
     order_m3_h,
     capacity_m3_h: load.capacity_m3_h,
     tank_m3: load.tank_m3,
+    products: [{ what: "water made", amount: sum(order_m3_h), unit: "m³" }],
     basis: `${figure(sum(order_m3_h))} m³ of water in the year at ${figure(heat_kWh_per_m3, 1)} kWh of heat per m³ (${how}).`,
   };
 }

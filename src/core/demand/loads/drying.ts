@@ -41,6 +41,7 @@ export function drying(load: Drying, inputs: LoadInputs): FixedHeat {
     network: load.network,
     heat_kW,
     electricity_kW: null,
+    products: [{ what: "water removed", amount: water_kg / 1000, unit: "t" }],
     basis:
       `${figure(water_kg)} kg of water removed in the year, ${figure(waterShare, 3)} kg per kg of wet product, ` +
       `at ${figure(mean_kWh_kg, 2)} kWh of heat per kg (${how}).`,

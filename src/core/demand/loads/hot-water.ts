@@ -38,6 +38,7 @@ export function hotWater(load: HotWaterLoad, inputs: LoadInputs): WaterOrder {
     order_m3_h,
     capacity_m3_h: load.heater_kW / heat_kWh_per_m3,
     tank_m3: load.tank_m3,
+    products: [{ what: "hot water", amount: drawn_m3, unit: "m³" }],
     basis:
       `${figure(drawn_m3)} m³ of hot water in the year from ${coldWords(months_kWh_m3, load)} to ${figure(load.use_C)} °C, ` +
       `${figure(sum(order_m3_h) * heat_kWh_per_m3)} kWh` +

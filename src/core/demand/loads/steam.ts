@@ -35,6 +35,7 @@ export function steam(load: SteamLoad, inputs: LoadInputs): FixedHeat {
     network: load.network,
     heat_kW: flow_kg_h.map((flow) => (flow * heat_kJ_kg) / kJ_per_kWh),
     electricity_kW: null,
+    products: [{ what: "steam made", amount: sum(flow_kg_h) / 1000, unit: "t" }],
     basis:
       `${figure(mean_kg_h, 1)} kg/h of steam on average at ${figure(pressure_bar_abs, 1)} bar absolute${quality(load)}, ` +
       `${figure(heat_kJ_kg)} kJ/kg from feed at ${figure(feed_C)} °C (IAPWS-IF97)${waterWords(load, water)}.`,

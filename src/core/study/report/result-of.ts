@@ -47,7 +47,7 @@ export function resultOf(model: PlantModel, findings: Findings): Result {
     baseline: costsOf(model, baseline),
     withoutCollectors: costsOf(model, findings.withoutCollectors),
     networks: networkYears(model, plan),
-    loads: loadYears(model),
+    loads: loadYears(model, plan),
     match: matchRows(model),
     collectors: collectorFigures(model, plan, {
       duals: conflicts.length > 0 ? null : findings.duals,
