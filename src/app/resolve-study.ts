@@ -1,5 +1,6 @@
 import type { StudyCalendar } from "../core/calendar.ts";
 import { studyCalendar } from "../core/calendar.ts";
+import { chillerRunRemarks } from "../core/cooling/chiller-run-remarks.ts";
 import { profileHours } from "../core/demand/calendar-profile.ts";
 import { chillerRemarks } from "../core/demand/chiller-remarks.ts";
 import { checkLoad } from "../core/demand/loads/check-load.ts";
@@ -98,7 +99,11 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
     faults.push(...checkStore(store, `stores/${i}`));
   });
   study.chillers.forEach((chiller, i) => {
-    findings.push(...chillerRemarks(chiller, `chillers/${i}`));
+    const load = study.loads.find(({ id }) => id === chiller.load);
+    if (load?.kind !== "cooling") return;
+    const path = `chillers/${i}`;
+    findings.push(...chillerRemarks(chiller, path, load.coldSupply_C));
+    if (weather?.ok) findings.push(...chillerRunRemarks(chiller, load.coldSupply_C, weather.value, path));
   });
   const priceHours = (price: Priced, path: string) =>
     hourlyPrice(price, calendar, (file) => {

@@ -46,6 +46,15 @@ const mounts: Mount[] = [
   { type: "two-axes", leastElevation_deg: 12 },
 ];
 
+/** A network that can drive a chiller. */
+function warmStudy(): Study {
+  const study = smallStudy();
+  return {
+    ...study,
+    networks: study.networks.map((network) => ({ ...network, supply_C: 90, return_C: 70 })),
+  };
+}
+
 function onMount(mount: Mount): Study {
   const study = smallStudy();
   return { ...study, collectors: study.collectors.map((collector) => ({ ...collector, mount })) };
@@ -225,6 +234,35 @@ describe("applyFields(study, entries)", () => {
     const { study, problems } = apply(added, empty);
     expect(problems).toEqual([]);
     expect(study).toEqual(smallStudy());
+  });
+
+  it("adds a choice that may be left out, changes it and leaves it out again", () => {
+    const added = (study: Study, list: "loads" | "chillers", kind: string) => {
+      const outcome = addItem(study, list, kind);
+      return outcome.ok ? outcome.value.study : study;
+    };
+    const before = added(added(warmStudy(), "loads", "cooling"), "chillers", "");
+    const load = before.loads.findIndex(({ kind }) => kind === "cooling");
+    for (const by of ["characteristic", "points"]) {
+      for (const from of ["wet-tower", "dry-cooler", "by-month"]) {
+        const chosen = apply(before, { "chillers/0/byTemperature/by": by }).study;
+        const { study, problems } = apply(chosen, { "chillers/0/byTemperature/coolingWater/from": from });
+        expect(problems).toEqual([]);
+        expect(validateStudy(study, "study.json").ok, `${by} ${from}`).toBe(true);
+        expect(study.chillers[0]!.byTemperature).toMatchObject({ by, coolingWater: { from } });
+        expect(applyFields(study, untouched(study)).study).toEqual(study);
+        const out = apply(study, { "chillers/0/byTemperature/by": "" });
+        expect(out.problems).toEqual([]);
+        expect(out.study.chillers).toEqual(before.chillers);
+      }
+    }
+    for (const by of ["slope", "reversible-share"]) {
+      const path = `loads/${load}/electricChiller/byAmbient/by`;
+      const { study } = apply(before, { [path]: by });
+      expect(validateStudy(study, "study.json").ok, by).toBe(true);
+      expect(study.loads[load]).toMatchObject({ electricChiller: { byAmbient: { by } } });
+      expect(apply(study, { [path]: "" }).study.loads).toEqual(before.loads);
+    }
   });
 
   it("adds a sized charging power to a store and leaves it out again", () => {

@@ -1,34 +1,43 @@
+import { chillerFaultCodes } from "../cooling/chiller-faults.ts";
+import { chillerRunRemarkCodes } from "../cooling/chiller-run-remarks.ts";
+import { reversibleCop } from "../cooling/reversible-cop.ts";
 import type { Problem } from "../problem.ts";
 import type { Chiller } from "../study/schema/study.ts";
-import { kelvinAtZero_C } from "../units.ts";
 
 export const chillerProblems = {
   CHILLER_COP_UNUSUAL: "the COP lies outside the published band of its kind of absorption chiller",
   CHILLER_DRIVING_UNUSUAL:
     "the driving temperature lies outside the published band of its kind of absorption chiller",
   CHILLER_COP_IMPOSSIBLE: "the COP lies above the reversible limit at the driving temperature",
+  ...chillerFaultCodes,
+  ...chillerRunRemarkCodes,
 } as const;
 
 /**
  * Published bands. COP: ASHRAE Handbook of Refrigeration, absorption chapter, and Herold, Radermacher and
  * Klein; the lower end is the minimum of ASHRAE 90.1 table 6.8.1-3 where that lies lower. Driving
- * temperatures: the same handbooks (medium confidence).
+ * temperatures: the same handbooks (medium confidence). Ammonia–water, single stage: from memory, wide.
  */
 const bands = {
   single: { cop: [0.6, 0.75], driving_C: [75, 100], name: "single-effect" },
   double: { cop: [1.0, 1.4], driving_C: [140, 180], name: "double-effect" },
+  "ammonia-water": { cop: [0.25, 0.7], driving_C: [80, 200], name: "ammonia–water" },
 } as const;
 
-/** Taken for the reversible limit; both are mild, so a COP above the limit cannot be met in service. */
+/** Taken for the reversible limit; mild, so a COP above the limit cannot be met in service. */
 const rejection_C = 30;
-const cold_C = 7;
+const usualCold_C = 7;
 
 /** Remarks on a chiller outside the published bands; they do not stop the work. */
-export function chillerRemarks(chiller: Chiller, path = `chillers/${chiller.id}`): Problem[] {
+export function chillerRemarks(
+  chiller: Chiller,
+  path = `chillers/${chiller.id}`,
+  cold_C = usualCold_C,
+): Problem[] {
   const { cop, effect } = chiller;
   const driving_C = chiller.drivingLeast_C;
   const remarks: Problem[] = [];
-  const limit = reversibleCop(driving_C);
+  const limit = reversibleCop(driving_C, rejection_C, cold_C);
   if (cop > limit)
     remarks.push({
       code: "CHILLER_COP_IMPOSSIBLE",
@@ -50,12 +59,4 @@ export function chillerRemarks(chiller: Chiller, path = `chillers/${chiller.id}`
       place: { path: `${path}/drivingLeast_C` },
     });
   return remarks;
-}
-
-/** COP of a reversible heat-driven chiller (Carnot engine driving a Carnot refrigerator). */
-export function reversibleCop(driving_C: number, rejected_C = rejection_C, chilled_C = cold_C): number {
-  const driving = driving_C + kelvinAtZero_C;
-  const rejected = rejected_C + kelvinAtZero_C;
-  const chilled = chilled_C + kelvinAtZero_C;
-  return (1 - rejected / driving) * (chilled / (rejected - chilled));
 }

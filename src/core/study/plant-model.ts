@@ -1,3 +1,4 @@
+import { type ChillerYear, chillerYear } from "../cooling/chiller-year.ts";
 import type { ResolvedLoad } from "../demand/resolved-load.ts";
 import type {
   BackupCase,
@@ -14,7 +15,7 @@ import type {
 } from "../dispatch/case.ts";
 import { annualCostPerUnit, initialPricePerUnit } from "../economics/part-cost.ts";
 import type { OperatingRules } from "../replay/operating-rules.ts";
-import { constantYear, hoursPerYear } from "../series.ts";
+import { hoursPerYear } from "../series.ts";
 import { hourlyKeep } from "../storage/store-capacity.ts";
 import { type SunYear, sunYear } from "../sun/sun-year.ts";
 import type { WeatherYear } from "../weather.ts";
@@ -37,6 +38,8 @@ export interface PlantModel {
   readonly fields: readonly CollectorMatch[];
   /** Electricity that goes with fixed loads, kW by hour: the same in every case. */
   readonly fixedElectricity_kW: Float64Array;
+  /** What each chiller can do, by hour. */
+  readonly chillerYears: readonly ChillerYear[];
   /** What only the replay keeps to. */
   readonly rules: OperatingRules;
 }
@@ -73,6 +76,10 @@ export function plantModel({
     initialCost_per_unit: initialPricePerUnit(parts),
   });
 
+  const chillerYears = study.chillers.map((chiller) => {
+    const load = study.loads.find(({ id }) => id === chiller.load);
+    return chillerYear(chiller, load?.kind === "cooling" ? load.coldSupply_C : Number.NaN, weather);
+  });
   const networks = study.networks.map(({ id }) => {
     const fixed_kW = new Float64Array(hoursPerYear);
     for (const load of loads) {
@@ -154,12 +161,12 @@ export function plantModel({
       }),
     ),
     chillers: study.chillers.map(
-      (chiller): ChillerCase => ({
+      (chiller, i): ChillerCase => ({
         id: chiller.id,
         cold: coldAt(chiller.load),
         network: networkAt(chiller.network),
-        cop: constantYear(chiller.cop),
-        capacityFactor: constantYear(1),
+        cop: chillerYears[i].cop,
+        capacityFactor: chillerYears[i].capacityFactor,
         electricity_kWh_per_kWh: chiller.electricity_kWh_per_kWh,
         size: sized(chiller.size, chiller.existing_kW, chiller.parts),
       }),
@@ -219,6 +226,7 @@ export function plantModel({
     problem,
     fields,
     fixedElectricity_kW,
+    chillerYears,
     rules: operatingRulesOf(study),
   };
 }

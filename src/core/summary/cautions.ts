@@ -1,7 +1,7 @@
 import { standardPressure_Pa } from "../air/psychrometrics.ts";
 import { collectorLevel } from "../collector/network-levels.ts";
 import { saturationTemperature_C } from "../steam/if97.ts";
-import type { Collector, Study } from "../study/schema/study.ts";
+import type { Chiller, Collector, Study } from "../study/schema/study.ts";
 
 export { notIncluded } from "./not-included.ts";
 
@@ -121,7 +121,7 @@ const hazards: readonly Hazard[] = [
       "burns in some mixtures with air: it needs detection, ventilation, distance to people and a plan for release.",
     whoMustCheck:
       "A licensed refrigeration engineer, the pressure-equipment inspector and the fire authority.",
-    because: (study) => chillersWhere(study, (cold_C) => cold_C < 0),
+    because: (study) => chillersWhere(study, (cold_C, effect) => cold_C < 0 || effect === "ammonia-water"),
   },
   {
     id: "bromide-chiller",
@@ -130,7 +130,7 @@ const hazards: readonly Hazard[] = [
       "Lithium bromide solution corrodes steel where air leaks in and irritates skin and eyes, it crystallises when " +
       "too concentrated or too cold, and the machine's vessels and its driving circuit are pressure or vacuum equipment.",
     whoMustCheck: "A licensed refrigeration engineer and the pressure-equipment inspector.",
-    because: (study) => chillersWhere(study, (cold_C) => cold_C >= 0),
+    because: (study) => chillersWhere(study, (cold_C, effect) => cold_C >= 0 && effect !== "ammonia-water"),
   },
   {
     id: "product-water",
@@ -162,7 +162,13 @@ const hazards: readonly Hazard[] = [
           (l) =>
             `hot water drawn at ${l.use_C} °C (${l.name}): keep tanks and return of the pipes at 60 °C or as local codes say`,
         ),
-      ...chillers.map((c) => `heat to reject from ${c.name}, often by a cooling tower`),
+      ...chillers
+        .filter(({ byTemperature }) => (byTemperature?.coolingWater.from ?? "wet-tower") === "wet-tower")
+        .map(({ name, byTemperature }) =>
+          byTemperature === undefined
+            ? `heat to reject from ${name}, often by a cooling tower`
+            : `the wet cooling tower of ${name}`,
+        ),
     ],
   },
   {
@@ -274,10 +280,13 @@ function hasFilm({ optics, filmPart }: Collector): boolean {
   return filmPart !== undefined || (optics.by !== "measured" && optics.filmPasses > 0);
 }
 
-function chillersWhere({ chillers, loads }: Study, fits: (cold_C: number) => boolean): string[] {
+function chillersWhere(
+  { chillers, loads }: Study,
+  fits: (cold_C: number, effect: Chiller["effect"]) => boolean,
+): string[] {
   return chillers.flatMap((chiller) => {
     const load = loads.find(({ id }) => id === chiller.load);
-    if (load?.kind !== "cooling" || !fits(load.coldSupply_C)) return [];
+    if (load?.kind !== "cooling" || !fits(load.coldSupply_C, chiller.effect)) return [];
     return [`the chiller ${chiller.name} for cold at ${load.coldSupply_C} °C`];
   });
 }

@@ -1,5 +1,6 @@
 import { ages } from "../collector/film-state.ts";
 import type { Study } from "../study/schema/study.ts";
+import { coolingNotIncluded } from "./cooling-not-included.ts";
 import { idleNotIncluded } from "./idle-not-included.ts";
 import { pipesNotIncluded } from "./pipes-not-included.ts";
 import { steamNotIncluded } from "./steam-not-included.ts";
@@ -10,7 +11,7 @@ import { useNotIncluded } from "./use-not-included.ts";
  * out. Every sentence must stay true of the program: whoever adds the thing takes its line away.
  */
 export function notIncluded(study: Study): string[] {
-  const { loads, collectors, stores, chillers, backups, electricity, money } = study;
+  const { loads, collectors, stores, backups, electricity, money } = study;
   const has = (kind: Study["loads"][number]["kind"]) => loads.some((load) => load.kind === kind);
   const ruled = equipment(study, (rules) => rules.some((rule) => (rule ?? 0) > 0));
   const unruled = equipment(study, (rules) => rules.every((rule) => !((rule ?? 0) > 0)));
@@ -35,12 +36,7 @@ export function notIncluded(study: Study): string[] {
       backups.length > 0,
       "Part load of boilers: each backup has one efficiency in every hour, without standby or start-up fuel.",
     ),
-    ...when(
-      chillers.length > 0 || has("cooling"),
-      "Part load of chillers: each chiller has one COP, whatever the weather, the driving temperature and the load; " +
-        "the heat that it rejects is not followed, and its water and fans count only as far as its electricity per " +
-        "kWh of cold holds them.",
-    ),
+    ...coolingNotIncluded(study),
     ...pipesNotIncluded(collectors),
     ...idleNotIncluded(collectors),
     ...useNotIncluded(collectors),

@@ -29,18 +29,18 @@ export function applyFields(before: Study, entries: FormEntries): AppliedFields 
   const problems: Problem[] = [];
   const changed: string[] = [];
   const assumed: string[] = [];
+  const leftOut: string[] = [];
 
   // Variants first: they decide which of the other fields still exist.
   for (const [path, values] of entries) {
     const variant = chosenVariant(study, path, values.at(-1) ?? "");
-    if (variant !== null) {
-      setAt(study, variant.path, variant.value);
-      assumed.push(variant.path);
-    }
+    if (variant === null) continue;
+    setAt(study, variant.path, variant.value);
+    (variant.value === undefined ? leftOut : assumed).push(variant.path);
   }
   for (const [path, values] of entries) {
     if (path.includes(":") || (!path.includes("/") && !topLevel.has(path))) continue;
-    if (assumed.some((group) => path.startsWith(`${group}/`))) continue;
+    if ([...assumed, ...leftOut].some((group) => path.startsWith(`${group}/`))) continue;
     const node = schemaAt(root, study, path);
     if (node === null || node.const !== undefined || isRows(node)) continue;
     const outcome = readValue(node, values, path, isRequired(study, path));
@@ -62,7 +62,10 @@ export function applyFields(before: Study, entries: FormEntries): AppliedFields 
 
 const topLevel = new Set(["title", "client", "author", "note"]);
 
-/** The new variant where `path` is the tag of a union and its value changes; null otherwise. */
+/**
+ * The new variant where `path` is the tag of a union and its value changes, undefined where an optional one
+ * is left out by an empty choice; null otherwise.
+ */
 function chosenVariant(
   study: Study,
   path: string,
@@ -75,13 +78,16 @@ function chosenVariant(
   const node = schemaAt(root, study, groupPath);
   if (node?.discriminator?.propertyName !== tag || node.oneOf === undefined) return null;
   const current = getAt(study, groupPath);
-  if (!isObject(current) || current[tag] === tagValue) return null;
+  if (current !== undefined && !isObject(current)) return null;
+  if (current?.[tag] === tagValue) return null;
+  if (tagValue === "" && current !== undefined && !isRequired(study, groupPath))
+    return { path: groupPath, value: undefined };
   const variant = node.oneOf.find((option) => option.properties?.[tag]?.const === tagValue);
   if (variant === undefined) return null;
   const starting = startingVariant(study, node.title ?? "", tagValue);
   const own = variant.properties ?? {};
   const start = Object.fromEntries(Object.entries(starting).filter(([key]) => Object.hasOwn(own, key)));
-  const kept = Object.entries(current).filter(([key]) => key !== tag && Object.hasOwn(own, key));
+  const kept = Object.entries(current ?? {}).filter(([key]) => key !== tag && Object.hasOwn(own, key));
   return { path: groupPath, value: { ...start, ...Object.fromEntries(kept), [tag]: tagValue } };
 }
 

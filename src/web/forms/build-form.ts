@@ -29,7 +29,7 @@ export function buildForm(context: FormContext, path: string): FormField[] {
   if (node === null) return [];
   const value = valueAt(context.study, path);
   return isGroup(node)
-    ? groupFields({ ...context, origins }, node, value, path)
+    ? groupFields({ ...context, origins }, node, value, path, isOptional(context.study, path))
     : [fieldFor({ ...context, origins }, node, value, path, isOptional(context.study, path))];
 }
 
@@ -63,11 +63,18 @@ interface Walk extends FormContext {
   readonly origins: ReadonlyMap<string, Origin>;
 }
 
-function groupFields(walk: Walk, node: SchemaNode, value: unknown, path: string): FormField[] {
+function groupFields(
+  walk: Walk,
+  node: SchemaNode,
+  value: unknown,
+  path: string,
+  isOptionalGroup = false,
+): FormField[] {
   const tag = node.discriminator?.propertyName;
   const variant = variantOf(node, value);
   const fields: FormField[] = [];
-  if (tag !== undefined && !elsewhere.has(tag)) fields.push(tagField(walk, node, value, path, tag));
+  if (tag !== undefined && !elsewhere.has(tag))
+    fields.push(tagField(walk, node, value, path, tag, isOptionalGroup));
   for (const [key, child] of Object.entries(variant?.properties ?? {})) {
     if (key === tag || elsewhere.has(key)) continue;
     const step = stepInto(node, value, key);
@@ -85,7 +92,7 @@ function fieldFor(walk: Walk, node: SchemaNode, value: unknown, path: string, op
       ...place(walk, node, path),
       optional,
       folded: optional && value === undefined && !isTouched(walk, path),
-      fields: groupFields(walk, node, value, path),
+      fields: groupFields(walk, node, value, path, optional),
     };
   }
   return inputField(walk, node, value, path, optional);
@@ -158,7 +165,14 @@ function inputField(
   };
 }
 
-function tagField(walk: Walk, node: SchemaNode, value: unknown, path: string, tag: string): InputField {
+function tagField(
+  walk: Walk,
+  node: SchemaNode,
+  value: unknown,
+  path: string,
+  tag: string,
+  optional: boolean,
+): InputField {
   const own = `${path}/${tag}`;
   const current = String((value as Record<string, unknown> | undefined)?.[tag] ?? "");
   const choices = (node.oneOf ?? [])
@@ -174,7 +188,7 @@ function tagField(walk: Walk, node: SchemaNode, value: unknown, path: string, ta
     input: "choice",
     unit: "",
     range: "",
-    optional: false,
+    optional,
     value: walk.typed.get(own)?.at(-1) ?? current,
     values: [],
     choices,

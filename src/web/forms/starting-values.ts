@@ -9,6 +9,7 @@ import type {
   Store,
   Study,
 } from "../../core/study/schema/study.ts";
+import { startingCooling } from "./starting-cooling.ts";
 import { startingHotWater, startingOil, startingSteam } from "./starting-heat-loads.ts";
 import { type ItemList, itemLists } from "./study-paths.ts";
 
@@ -60,7 +61,7 @@ export function startingVariant(study: Study, title: string, tag: string): Recor
       heatLossShare: 0.1,
     };
   }
-  return {};
+  return startingCooling(title);
 }
 
 /** Tilted by the latitude, by 15° less in the half year of summer and more in that of winter. */

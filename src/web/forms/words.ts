@@ -77,6 +77,14 @@ const words: Readonly<Record<string, string>> = {
   persistence: "by the clearness of the hour, its neighbours and its day",
   single: "single effect",
   double: "double effect",
+  "ammonia-water": "ammonia–water",
+  characteristic: "by the characteristic equation",
+  points: "by points of the data sheet",
+  "wet-tower": "wet cooling tower",
+  "dry-cooler": "dry cooler",
+  "by-month": "given by the month: sea, river, well",
+  slope: "by a slope",
+  "reversible-share": "by a share of the reversible cycle",
 };
 
 export function wordFor(value: unknown): string {

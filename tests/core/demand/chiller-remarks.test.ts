@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { chillerProblems, chillerRemarks, reversibleCop } from "../../../src/core/demand/chiller-remarks.ts";
+import { reversibleCop } from "../../../src/core/cooling/reversible-cop.ts";
+import { chillerProblems, chillerRemarks } from "../../../src/core/demand/chiller-remarks.ts";
 import type { Chiller } from "../../../src/core/study/schema/study.ts";
 import { expectPrinted } from "../../support/close.ts";
 
@@ -37,8 +38,8 @@ describe("chillerRemarks(chiller)", () => {
 
   // Carnot, worked by hand: 85/30/7 °C 1.871, 160/30/7 °C 3.656.
   it("prints the reversible limit", () => {
-    expectPrinted(reversibleCop(85), "1.871");
-    expectPrinted(reversibleCop(160), "3.656");
+    expectPrinted(reversibleCop(85, 30, 7), "1.871");
+    expectPrinted(reversibleCop(160, 30, 7), "3.656");
   });
 
   it("calls a COP above the reversible limit impossible, and only that", () => {
@@ -47,7 +48,9 @@ describe("chillerRemarks(chiller)", () => {
         fc.double({ min: 0.01, max: 2.5, noNaN: true }),
         fc.double({ min: 50, max: 300, noNaN: true }),
         (cop, t) => {
-          expect(codes("other", cop, t)).toEqual(cop > reversibleCop(t) ? ["CHILLER_COP_IMPOSSIBLE"] : []);
+          expect(codes("other", cop, t)).toEqual(
+            cop > reversibleCop(t, 30, 7) ? ["CHILLER_COP_IMPOSSIBLE"] : [],
+          );
         },
       ),
     );

@@ -1,6 +1,7 @@
 import { collectorFaults } from "../../collector/collector-faults.ts";
 import { frostFaults } from "../../collector/frost-faults.ts";
 import { pipeFaults } from "../../collector/pipe-faults.ts";
+import { chillerFaults } from "../../cooling/chiller-faults.ts";
 import { checkFuel } from "../../economics/fuel-terms.ts";
 import type { Problem } from "../../problem.ts";
 import type { Backup, Store, Study } from "../schema/study.ts";
@@ -44,6 +45,9 @@ export function checkPlant(study: Study): Problem[] {
   });
   chillers.forEach((chiller, i) => {
     const network = networks.find(({ id }) => id === chiller.network);
+    const load = study.loads.find(({ id }) => id === chiller.load);
+    if (network !== undefined && load?.kind === "cooling")
+      problems.push(...chillerFaults(chiller, load.coldSupply_C, network.supply_C, `chillers/${i}`));
     if (network !== undefined && !(network.supply_C >= chiller.drivingLeast_C))
       problems.push(
         fault(
