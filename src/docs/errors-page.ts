@@ -7,6 +7,8 @@ import { mountProblems } from "../core/collector/mount-faults.ts";
 import { pipeProblems } from "../core/collector/pipe-faults.ts";
 import { testReportProblems } from "../core/collector/test-report-faults.ts";
 import { collectorUseProblems } from "../core/collector/use-faults.ts";
+import { chillerFaultProblems } from "../core/cooling/chiller-faults.ts";
+import { chillerRunRemarkCodes } from "../core/cooling/chiller-run-remarks.ts";
 import { chillerProblems } from "../core/demand/chiller-remarks.ts";
 import { liquidLoadProblems } from "../core/demand/loads/check-liquids.ts";
 import { loadProblems } from "../core/demand/loads/check-load.ts";
@@ -55,7 +57,9 @@ export const problemCatalogues: readonly {
   { title: "Modules of collectors", problems: moduleProblems },
   { title: "Test reports of collectors", problems: testReportProblems },
   { title: "Stores", problems: storeProblems },
-  { title: "Absorption chillers", problems: chillerProblems },
+  { title: "Absorption chillers", problems: chillerFaultProblems },
+  { title: "Remarks on absorption chillers", problems: chillerProblems },
+  { title: "Remarks on a chiller's year", problems: chillerRunRemarkCodes },
   { title: "Fuels", problems: fuelProblems },
   { title: "Demand files", problems: demandProblems },
   { title: "Questions about demand files", problems: demandQuestions },

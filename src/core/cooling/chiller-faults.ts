@@ -6,7 +6,7 @@ import { coefficientsOf, ratedMeans, serviceMeans } from "./chiller-year.ts";
 import { leastEntering_C } from "./cooling-water.ts";
 import { reversibleCop } from "./reversible-cop.ts";
 
-export const chillerFaultCodes = {
+export const chillerFaultProblems = {
   CHILLER_BROMIDE_COLD:
     "a chiller with water and lithium bromide makes cold above the freezing of its water only",
   CHILLER_TEMPERATURE_ORDER: "driving heat must be hotter than cooling water, and that warmer than the cold",
@@ -28,7 +28,7 @@ export function chillerFaults(
 ): Problem[] {
   const { effect, byTemperature } = chiller;
   const problems: Problem[] = [];
-  const add = (code: keyof typeof chillerFaultCodes, field: string, message: string) =>
+  const add = (code: keyof typeof chillerFaultProblems, field: string, message: string) =>
     problems.push({ code, message, place: { path: `${path}/${field}` } });
   if ((effect === "single" || effect === "double") && !(coldSupply_C >= leastBromideCold_C))
     add(

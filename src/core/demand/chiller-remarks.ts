@@ -1,5 +1,3 @@
-import { chillerFaultCodes } from "../cooling/chiller-faults.ts";
-import { chillerRunRemarkCodes } from "../cooling/chiller-run-remarks.ts";
 import { reversibleCop } from "../cooling/reversible-cop.ts";
 import type { Problem } from "../problem.ts";
 import type { Chiller } from "../study/schema/study.ts";
@@ -9,8 +7,6 @@ export const chillerProblems = {
   CHILLER_DRIVING_UNUSUAL:
     "the driving temperature lies outside the published band of its kind of absorption chiller",
   CHILLER_COP_IMPOSSIBLE: "the COP lies above the reversible limit at the driving temperature",
-  ...chillerFaultCodes,
-  ...chillerRunRemarkCodes,
 } as const;
 
 /**
