@@ -157,8 +157,12 @@ const catalogue = {
     "Cold",
     "heat to the absorption chiller × COP; what is left of the demand falls to the electric chiller",
     (study) =>
-      study.chillers.map((c) => `${c.name} COP ${asGiven(c.cop, study.money.locale)}`).join("; ") ||
-      "no absorption chiller",
+      study.chillers
+        .map(
+          (c) =>
+            `${c.name} COP ${asGiven(c.cop, study.money.locale)}${c.byTemperature === undefined ? "" : " at its rated point, by its cooling water from hour to hour"}`,
+        )
+        .join("; ") || "no absorption chiller",
   ],
   months: [
     "Heat by month",

@@ -7,6 +7,7 @@ import { joined } from "../../present/joined.ts";
 import { asGiven } from "../../present/numbers.ts";
 import { area, energy, percent, power, volume } from "../../present/quantities.ts";
 import { writingOf } from "../../present/writing-of.ts";
+import { coldWords } from "./cold-words.ts";
 import { mountWords } from "./mount-words.ts";
 import type { NoteBook } from "./notes.ts";
 import { inSentence, nameOf } from "./offer.ts";
@@ -43,7 +44,8 @@ export function systemWords(study: Study, result: Result, notes: NoteBook): Pros
     chillers.length === 0
       ? []
       : prose`Over the year ${notes.figure(energy(coldAbsorption_kWh, w), "cold")} of cold come from heat and ${notes.figure(energy(coldElectric_kWh, w), "cold")} from electricity.`;
-  if (stepDowns.length + chillers.length > 0) paragraphs.push([...stepDowns, ...chillers, ...cold]);
+  if (stepDowns.length + chillers.length > 0)
+    paragraphs.push([...stepDowns, ...chillers, ...cold, ...coldWords(study, result, notes)]);
 
   const stores = sizes.stores.flatMap(({ id, capacity_kWh, volume_m3 }): Prose => {
     const item = study.stores.find((s) => s.id === id);

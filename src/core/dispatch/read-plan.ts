@@ -9,6 +9,8 @@ export interface Plan {
   readonly hours: HourlyResult;
   /** Heat of each backup by block, kW. */
   readonly backup_kW: readonly Float64Array[];
+  /** Cold of each absorption chiller by block, kW. */
+  readonly chilled_kW: readonly Float64Array[];
   /** Heat of each backup over the year, kWh. */
   readonly backup_kWh: Float64Array;
   /** Heat leaving the hot side of each step-down over the year, kWh. */
@@ -145,6 +147,7 @@ export function readPlan(formulation: Formulation, x: Float64Array, rowDual: Flo
       electricityPrice_per_kWh: problem.electricityPrice_per_kWh,
     },
     backup_kW: layout.backup.map((columns) => series(columns)),
+    chilled_kW: layout.chilled.map((columns) => series(columns)),
     backup_kWh: Float64Array.from(layout.backup, overYear),
     stepDown_kWh: Float64Array.from(layout.stepDown, overYear),
     stretch: {

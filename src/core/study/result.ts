@@ -1,11 +1,13 @@
 import type { SolveStatus } from "../dispatch/program.ts";
 import type { Annual, Costs } from "./annual-figures.ts";
+import type { ColdYear } from "./cold-figures.ts";
 import type { CollectorFigures } from "./collector-figures.ts";
 import type { LoadYear } from "./load-figures.ts";
 import type { Prices } from "./price-figures.ts";
 import type { WholeModules } from "./whole-modules.ts";
 
 export type { Annual, Costs } from "./annual-figures.ts";
+export type { ColdYear } from "./cold-figures.ts";
 export type { CollectorFigures } from "./collector-figures.ts";
 export type { AreaCurve, CurvePoint } from "./curve-figures.ts";
 export type { LoadYear } from "./load-figures.ts";
@@ -28,6 +30,8 @@ export interface Result {
   readonly withoutCollectors: Costs;
   readonly networks: readonly NetworkYear[];
   readonly loads: readonly LoadYear[];
+  /** Cooling loads; missing from answers of earlier versions. */
+  readonly cold?: readonly ColdYear[];
   readonly match: readonly MatchRow[];
   /** Every collector on every network that it may serve and is hot enough for. */
   readonly collectors: readonly CollectorFigures[];

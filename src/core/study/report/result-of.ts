@@ -2,6 +2,7 @@ import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { Conflict, Proof, Replays, Result, TypicalDaysFigures, WholeModules } from "../result.ts";
 import { annualOf } from "./annual.ts";
+import { coldYears } from "./cold-years.ts";
 import { collectorFigures } from "./collector-years.ts";
 import { costsOf } from "./costs.ts";
 import type { FilmYears } from "./film-years.ts";
@@ -48,6 +49,7 @@ export function resultOf(model: PlantModel, findings: Findings): Result {
     withoutCollectors: costsOf(model, findings.withoutCollectors),
     networks: networkYears(model, plan),
     loads: loadYears(model, plan),
+    cold: coldYears(model, plan, baseline),
     match: matchRows(model),
     collectors: collectorFigures(model, plan, {
       duals: conflicts.length > 0 ? null : findings.duals,
