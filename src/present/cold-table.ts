@@ -1,6 +1,7 @@
 import type { Result } from "../core/study/result.ts";
 import type { Study } from "../core/study/schema/study.ts";
 import { asGiven } from "./numbers.ts";
+import { replaysIn } from "./promised.ts";
 import { energy, mass, money, volume } from "./quantities.ts";
 import { figuresTable, type TableView } from "./table-view.ts";
 import { writingOf } from "./writing-of.ts";
@@ -10,10 +11,16 @@ export function coldTable(study: Study, result: Result): TableView | null {
   const { cold } = result;
   if (cold === undefined || cold.length === 0) return null;
   const w = writingOf(study);
+  const promised = replaysIn(result)?.simple.cold;
+  const runs = [
+    ...(promised === undefined ? [] : [{ by: "simple controller", cold: promised }]),
+    { by: "perfect foresight", cold },
+  ];
   return figuresTable(
     "What makes the cold, against today’s plant at first-year prices",
     [
       "Load",
+      "Run by",
       "Cold delivered",
       "By absorption",
       "Mean COP",
@@ -23,16 +30,20 @@ export function coldTable(study: Study, result: Result): TableView | null {
       "Its cost",
       "Its CO2",
     ],
-    cold.map((year) => [
-      year.name,
-      energy(year.delivered_kWh, w),
-      energy(year.byAbsorption_kWh, w),
-      year.meanCop === null ? "–" : asGiven(Math.round(100 * year.meanCop) / 100, w.locale),
-      energy(year.rejected_kWh, w),
-      year.towerWater_m3 === null ? "not said" : volume(year.towerWater_m3, w),
-      energy(year.electricityAvoided_kWh, w),
-      money(year.electricityCostAvoided, w),
-      year.co2Avoided_kg === null ? "no factor given" : mass(year.co2Avoided_kg, w),
-    ]),
+    runs.flatMap(({ by, cold: years }) =>
+      years.map((year) => [
+        year.name,
+        by,
+        energy(year.delivered_kWh, w),
+        energy(year.byAbsorption_kWh, w),
+        year.meanCop === null ? "–" : asGiven(Math.round(100 * year.meanCop) / 100, w.locale),
+        energy(year.rejected_kWh, w),
+        year.towerWater_m3 === null ? "not said" : volume(year.towerWater_m3, w),
+        energy(year.electricityAvoided_kWh, w),
+        money(year.electricityCostAvoided, w),
+        year.co2Avoided_kg === null ? "no factor given" : mass(year.co2Avoided_kg, w),
+      ]),
+    ),
+    ["Run by"],
   );
 }

@@ -14,6 +14,6 @@ export function replaysIn(result: Result): Replays | null {
 export function promisedResult(result: Result): Result {
   const simple = replaysIn(result)?.simple;
   if (simple === undefined) return result;
-  const { annual, networks, months, levelised, money } = simple;
-  return { ...result, annual, networks, months, levelised, money };
+  const { annual, cold, networks, months, levelised, money } = simple;
+  return { ...result, annual, cold: cold ?? [], networks, months, levelised, money };
 }

@@ -272,6 +272,8 @@ export interface Replays {
 
 export interface ReplayFigures {
   readonly annual: Annual;
+  /** Cooling loads; missing from answers of earlier versions. */
+  readonly cold?: readonly ColdYear[];
   readonly networks: readonly NetworkYear[];
   readonly months: readonly MonthFigures[];
   readonly levelised: Levelised;

@@ -7,6 +7,7 @@ import { replayTwoDay } from "../../replay/replay-two-day.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { ReplayFigures, Replays } from "../result.ts";
 import { annualOf } from "./annual.ts";
+import { coldYears } from "./cold-years.ts";
 import type { FilmYears } from "./film-years.ts";
 import { levelisedOf, moneyOf } from "./money.ts";
 import { monthFigures } from "./months.ts";
@@ -111,6 +112,7 @@ function figuresOf(
     sentences.push(`Boilers at their least load make ${amount(wasted_kWh)} kWh a year that nothing takes.`);
   return {
     annual,
+    cold: coldYears(model, plan, baseline),
     networks: networkYears(model, plan),
     months: monthFigures(plan),
     levelised,
