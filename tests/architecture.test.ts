@@ -40,7 +40,7 @@ const layers: Record<
   { readonly own: readonly string[]; readonly packages: readonly string[] | "any" }
 > = {
   core: { own: ["core"], packages: ["typebox", "luxon", "financial"] },
-  formats: { own: ["core", "formats"], packages: ["csv-parse", "ajv", "node:zlib"] },
+  formats: { own: ["core", "formats"], packages: ["csv-parse", "ajv", "node:zlib", "@e965/xlsx", "fflate"] },
   app: { own: ["core", "formats", "app"], packages: [] },
   summary: {
     own: ["core", "formats", "app", "present", "charts", "summary"],

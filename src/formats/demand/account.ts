@@ -36,6 +36,8 @@ export interface ColumnSample {
 
 export interface Understood {
   readonly encoding: string;
+  /** Sheet of an xlsx file; null for text. */
+  readonly sheet: string | null;
   readonly delimiter: string;
   readonly delimiterHow: string;
   readonly decimal: string;
@@ -85,6 +87,7 @@ export interface Understood {
 
 export const emptyUnderstood: Understood = {
   encoding: "unknown",
+  sheet: null,
   delimiter: ",",
   delimiterHow: "not found out",
   decimal: ".",

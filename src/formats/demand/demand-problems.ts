@@ -4,7 +4,10 @@ import type { Problem } from "../../core/problem.ts";
 /** Faults for which a demand file is refused. */
 export const demandProblems = {
   DEMAND_EMPTY: "The file holds no rows of data.",
-  DEMAND_NOT_TEXT: "The file is not text: a demand file is CSV in UTF-8, UTF-16 or Latin-1.",
+  DEMAND_NOT_TEXT: "The file is not text: a demand file is xlsx, or CSV in UTF-8, UTF-16 or Latin-1.",
+  DEMAND_NOT_XLSX:
+    "The file is no workbook that can be read: damaged, protected, too large or of another kind.",
+  DEMAND_SHEET_UNKNOWN: "The reading names a sheet that the workbook does not have.",
   DEMAND_QUOTE_OPEN: "A quotation mark is opened and never closed.",
   DEMAND_ROW_WIDTH: "A row has another number of cells than the rest.",
   DEMAND_NO_TIME_COLUMN: "No column of dates and times was found.",

@@ -1,5 +1,6 @@
 /** What a demand file may leave open: a reading is chosen and shown, and the user may choose another. */
 export const demandQuestions = {
+  DEMAND_WHICH_SHEET: "a workbook has several sheets, and the first is taken",
   DEMAND_WHICH_TIME: "several columns hold times, and one of them is taken",
   DEMAND_WHICH_VALUE: "several columns hold numbers, and one of them is taken",
   DEMAND_UNIT: "the file does not say the unit of its values",

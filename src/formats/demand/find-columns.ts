@@ -201,8 +201,14 @@ function columnNames(rows: readonly string[][], width: number, header: number): 
     // A line of units under the names leaves the time column's cell empty.
     return own === "" && above !== undefined && above.length === width ? above[column]!.trim() : own;
   });
-  return cells.map((name, column) =>
-    name === "" || name.length > 200 || cells.indexOf(name) !== cells.lastIndexOf(name)
+  const doubled = cells.map((name, column) => {
+    if (header < 1 || name === "" || cells.indexOf(name) === cells.lastIndexOf(name)) return name;
+    const above = rows[header - 1]!;
+    const group = above.length === width ? above[column]!.trim() : "";
+    return group === "" || group === name ? name : `${group} ${name}`;
+  });
+  return doubled.map((name, column) =>
+    name === "" || name.length > 200 || doubled.indexOf(name) !== doubled.lastIndexOf(name)
       ? `column ${column + 1}`
       : name,
   );

@@ -1,11 +1,11 @@
 import type { Problem } from "../../core/problem.ts";
 import type { DemandReading } from "../../core/study/schema/profile.ts";
-import type { DemandQuantity, Understood } from "./account.ts";
-import { decodeText } from "./decode-text.ts";
+import type { DemandQuantity, Question, Understood } from "./account.ts";
 import { type DemandProblemCode, demandProblems, rowProblems } from "./demand-problems.ts";
 import { findColumns, type Layout, timeColumns } from "./find-columns.ts";
-import { type Delimiter, findDelimiter } from "./find-delimiter.ts";
-import { splitRecords } from "./split-records.ts";
+import type { Delimiter } from "./find-delimiter.ts";
+import { looksLikeWorkbook } from "./read-workbook.ts";
+import { textSource, workbookSource } from "./table-source.ts";
 
 /** The rows of data with their file lines; every row has `layout.width` cells. */
 export interface Table {
@@ -18,6 +18,7 @@ export interface Table {
 export interface OpenedTable {
   readonly table: Table | null;
   readonly problems: readonly Problem[];
+  readonly questions: readonly Question[];
   readonly understood: Partial<Understood>;
 }
 
@@ -32,32 +33,18 @@ export function openTable(
   const add = (code: DemandProblemCode, message: string, row?: number) =>
     problems.push({ code, message, place: row === undefined ? { file } : { file, row } });
 
-  const decoded = decodeText(bytes);
-  if (decoded === null) {
-    add("DEMAND_NOT_TEXT", demandProblems.DEMAND_NOT_TEXT);
-    return { table: null, problems, understood: {} };
+  const source = looksLikeWorkbook(bytes) ? workbookSource(bytes, reading) : textSource(bytes, reading);
+  if (source.records === null) {
+    add(source.code, source.message, source.row);
+    return { table: null, problems, questions: [], understood: source.understood };
   }
-  const delimiter = reading.delimiter ?? findDelimiter(decoded.text) ?? ",";
-  const understood: Partial<Understood> = {
-    encoding: decoded.encoding,
-    delimiter,
-    delimiterHow: reading.delimiter === undefined ? "counted in the first lines" : "said by user",
-  };
-  const records = splitRecords(decoded.text, delimiter);
-  if (records.openQuoteAt !== null) {
-    add(
-      "DEMAND_QUOTE_OPEN",
-      "A quotation mark is opened and not closed before the end of the file.",
-      records.openQuoteAt,
-    );
-    return { table: null, problems, understood };
-  }
+  const { records, delimiter, understood, questions } = source;
   const layout = findColumns(records, reading, quantity);
   const { width, firstData, header } = layout;
   const data = records.cells.slice(firstData);
   if (data.length === 0) {
     add("DEMAND_EMPTY", demandProblems.DEMAND_EMPTY);
-    return { table: null, problems, understood };
+    return { table: null, problems, questions, understood };
   }
   problems.push(...layout.problems.map(({ code, message }) => ({ code, message, place: { file } })));
 
@@ -92,6 +79,7 @@ export function openTable(
   return {
     table: { delimiter, layout, rows, line: lines },
     problems,
+    questions,
     understood: {
       ...understood,
       headerRow: header < 0 ? null : records.line[header]!,

@@ -29,7 +29,7 @@ export interface DemandOptions {
 }
 
 /**
- * Reads a CSV of a year into 8760 hours on the study's standard time, with an account of what was
+ * Reads a CSV or xlsx of a year into 8760 hours on the study's standard time, with an account of what was
  * understood, what is left open, what was filled and what looks odd. Never throws for any bytes; all
  * faults of the file are told at once. See docs/methods/demand-import.md.
  */
@@ -51,6 +51,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
 
   const opened = openTable(bytes, file, reading, quantity);
   problems.push(...opened.problems);
+  questions.push(...opened.questions);
   if (opened.table === null) return refuse(opened.understood);
   const table: Table = opened.table;
   questions.push(...table.layout.questions);
@@ -155,7 +156,9 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
     valueColumn: column!,
     ...(unit.unit === null ? {} : { unit: unit.unit }),
     decimal: values.decimal,
-    delimiter: table.delimiter,
+    ...(opened.understood.sheet == null
+      ? { delimiter: table.delimiter }
+      : { sheet: opened.understood.sheet }),
   };
   return {
     understood: {

@@ -12,6 +12,7 @@ export function understoodTable({ understood: u }: DemandAccount): TableView {
       threeDigitsWhole(u.rows),
       u.headerRow === null ? "no header" : `header in row ${u.headerRow}`,
     ],
+    ["Sheet", u.sheet, u.sheet === null ? "" : u.encoding],
     ["From", u.firstStamp, ""],
     ["To", u.lastStamp, ""],
     ["Interval", u.step_min === null ? null : `${u.step_min} min`, ""],
@@ -24,7 +25,7 @@ export function understoodTable({ understood: u }: DemandAccount): TableView {
     ],
     ["Value column", u.valueColumn, ""],
     ["Unit", u.unit, u.unitHow],
-    ["Column separator", separator, u.delimiterHow],
+    ["Column separator", u.sheet === null ? separator : null, u.delimiterHow],
     ["Decimal sign", u.decimal, u.decimalHow],
     [
       "Total of the year",

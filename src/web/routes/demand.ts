@@ -118,6 +118,7 @@ async function findUpload(
 }
 
 const readingFields = [
+  "sheet",
   "timeColumn",
   "valueColumn",
   "unit",

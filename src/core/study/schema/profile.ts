@@ -3,6 +3,7 @@ import { quantity, record, share, tagged, text } from "./building-blocks.ts";
 
 /** How a demand file is to be read. What is left out is found out from the file and shown. */
 export const DemandReading = record("Reading of a demand file", {
+  sheet: Type.Optional(text("Sheet", 100, "Of an xlsx file; the first that is not hidden where left out.")),
   timeColumn: Type.Optional(text("Time column")),
   valueColumn: Type.Optional(text("Value column")),
   unit: Type.Optional(
