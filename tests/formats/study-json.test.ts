@@ -91,7 +91,7 @@ describe("a study file", () => {
       (s) => {
         s.loads[0].kind = "bath";
       },
-      'study.json, loads/0/kind: "kind" of Load is the text "bath"; "process-heat", "steam", "desalination", "drying", "batch-drying" or "cooling" is allowed.',
+      'study.json, loads/0/kind: "kind" of Load is the text "bath"; "process-heat", "steam", "hot-water", "thermal-oil", "desalination", "drying", "batch-drying" or "cooling" is allowed.',
     ],
     [
       "a missing tag",
