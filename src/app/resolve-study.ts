@@ -6,6 +6,7 @@ import { chillerRemarks } from "../core/demand/chiller-remarks.ts";
 import { checkLoad } from "../core/demand/loads/check-load.ts";
 import type { LoadInputs } from "../core/demand/loads/load-inputs.ts";
 import { loadProfile } from "../core/demand/loads/load-profile.ts";
+import { nameplateRemarks } from "../core/demand/loads/nameplate-remarks.ts";
 import { resolveLoad } from "../core/demand/loads/resolve-load.ts";
 import type { ResolvedLoad } from "../core/demand/resolved-load.ts";
 import { checkFuel } from "../core/economics/fuel-terms.ts";
@@ -175,7 +176,10 @@ function resolveOne(
   );
   shared.faults.push(...stopping);
   shared.findings.push(...problems.filter((problem) => !stopping.includes(problem)));
-  return stopping.length > 0 ? null : resolveLoad(load, inputs);
+  if (stopping.length > 0) return null;
+  const resolved = resolveLoad(load, inputs);
+  shared.findings.push(...nameplateRemarks(load, resolved, path));
+  return resolved;
 }
 
 const least = (series: Float64Array) => series.reduce((low, value) => Math.min(low, value), Infinity);

@@ -13,6 +13,7 @@ import { chillerProblems } from "../core/demand/chiller-remarks.ts";
 import { liquidLoadProblems } from "../core/demand/loads/check-liquids.ts";
 import { loadProblems } from "../core/demand/loads/check-load.ts";
 import { steamLoadProblems } from "../core/demand/loads/check-steam.ts";
+import { nameplateRemarkCodes } from "../core/demand/loads/nameplate-remarks.ts";
 import { fuelProblems } from "../core/economics/fuel-terms.ts";
 import { errorCodes } from "../core/errors.ts";
 import { storeProblems } from "../core/storage/store-capacity.ts";
@@ -45,6 +46,7 @@ export const problemCatalogues: readonly {
   { title: "Remarks on a study", problems: studyRemarkCodes },
   { title: "Remarks on steam", problems: steamRemarkCodes },
   { title: "Loads", problems: loadProblems },
+  { title: "Remarks on loads and their nameplates", problems: nameplateRemarkCodes },
   { title: "Steam loads", problems: steamLoadProblems },
   { title: "Hot water and thermal oil", problems: liquidLoadProblems },
   { title: "Collectors", problems: collectorProblems },

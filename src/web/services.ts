@@ -27,6 +27,7 @@ export interface Services {
     readonly reading: DemandReading;
     readonly quantity: DemandQuantity;
     readonly clock: Clock;
+    readonly nameplate_kW?: number | undefined;
   }) => DemandAccount;
   readonly readWeather: (
     bytes: Uint8Array,

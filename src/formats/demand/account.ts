@@ -54,6 +54,8 @@ export interface Understood {
   readonly unitHow: string;
   /** Unit of `hourly`; null where the file's own unit is unknown. */
   readonly hourlyUnit: string | null;
+  /** Whether a value is the figure of its interval or a counter's reading. */
+  readonly values: "interval" | "counter";
   readonly step_min: number | null;
   readonly stamp: "start" | "end";
   readonly stampHow: string;
@@ -100,6 +102,7 @@ export const emptyUnderstood: Understood = {
   unit: null,
   unitHow: "not found out",
   hourlyUnit: null,
+  values: "interval",
   step_min: null,
   stamp: "start",
   stampHow: "not found out",

@@ -23,6 +23,7 @@ export function chooseUnit(
   quantity: DemandQuantity,
   step_min: number,
   said: DemandReading["unit"],
+  counter = false,
 ): ChosenUnit {
   const allowed = allowedUnits(quantity);
   const list = allowed.join(", ");
@@ -46,7 +47,7 @@ export function chooseUnit(
       question: null,
       fault: null,
     };
-  const unit = meanwhile[quantity];
+  const unit = counter && quantity === "power" ? "kWh" : meanwhile[quantity];
   const ratio =
     quantity !== "power"
       ? ""
@@ -59,7 +60,7 @@ export function chooseUnit(
     field: "unit",
     choices: allowed.map((value) => ({
       value,
-      sentence: value.endsWith("Wh") && !value.startsWith("per") ? `${value} per interval` : value,
+      sentence: /(?:Wh|J)$/.test(value) && !value.startsWith("per") ? `${value} per interval` : value,
     })),
     taken: unit,
   };

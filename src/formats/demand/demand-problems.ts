@@ -23,6 +23,7 @@ export const demandProblems = {
   DEMAND_IRREGULAR: "A row does not lie on the file's steady step.",
   DEMAND_MORE_THAN_A_YEAR: "The file covers more than one year.",
   DEMAND_DOUBLE: "Two rows give different values for the same time.",
+  DEMAND_COUNTER_FALLS: "A counter's reading lies below the one before.",
   DEMAND_NEGATIVE: "A demand cannot be negative.",
   DEMAND_GAP: "A gap is too long to be filled.",
   DEMAND_FILLED_SHARE: "More hours are missing than may be filled in all.",

@@ -4,6 +4,8 @@ export const demandQuestions = {
   DEMAND_WHICH_TIME: "several columns hold times, and one of them is taken",
   DEMAND_WHICH_VALUE: "several columns hold numbers, and one of them is taken",
   DEMAND_UNIT: "the file does not say the unit of its values",
+  DEMAND_COUNTER: "values that only rise can be readings of a counter",
+  DEMAND_NAMEPLATE: "the largest hour disagrees with the nameplate, as by a mistaken unit",
   DEMAND_STAMP: "the file does not say whether a time marks the start or the end of its interval",
   DEMAND_CLOCK: "the file does not tell standard from civil time",
   DEMAND_DATE_ORDER: "dates can be read day-first or month-first",

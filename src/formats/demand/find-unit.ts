@@ -1,6 +1,8 @@
 import type { DemandReading } from "../../core/study/schema/profile.ts";
 import type { DemandQuantity } from "./account.ts";
 
+const MJ_per_kWh = 3.6;
+
 export type DemandUnit = NonNullable<DemandReading["unit"]>;
 
 /** A unit found in a header; `supported` is false for units that the reader knows but does not read. */
@@ -26,6 +28,8 @@ export function unitInHeader(header: string, quantity: DemandQuantity): HeaderUn
     const what = flow[1]!.toLowerCase();
     return { text: flow[0], unit: what === "kg" ? "kg/h" : what === "t" ? "t/h" : "m3/h" };
   }
+  const joules = /(?<![A-Za-z])(MJ|GJ)(?![A-Za-z]|\s*\/)/.exec(header);
+  if (joules !== null) return { text: joules[0], unit: joules[1] as DemandUnit };
   const other = others.exec(header);
   if (other !== null) return { text: other[0], unit: null };
   for (const energy of header.matchAll(energies)) {
@@ -57,6 +61,10 @@ const hourlyOf: Record<DemandUnit, string> = {
   MW: "kW",
   kWh: "kW",
   MWh: "kW",
+  MJ: "kW",
+  GJ: "kW",
+  "kWh/d": "kW",
+  "MWh/d": "kW",
   "kg/h": "kg/h",
   "t/h": "kg/h",
   "m3/h": "m3/h",
@@ -83,6 +91,14 @@ export function unitFactor(unit: DemandUnit, step_min: number): number {
       return 60 / step_min;
     case "MWh":
       return 60_000 / step_min;
+    case "MJ":
+      return 60 / step_min / MJ_per_kWh;
+    case "GJ":
+      return 60_000 / step_min / MJ_per_kWh;
+    case "kWh/d":
+      return 1 / 24;
+    case "MWh/d":
+      return 1000 / 24;
     case "per MWh":
       return 1e-3;
     default:

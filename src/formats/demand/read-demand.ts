@@ -11,7 +11,10 @@ import {
   type Question,
   type Understood,
 } from "./account.ts";
+import { askNameplate } from "./ask-nameplate.ts";
 import { chooseUnit } from "./choose-unit.ts";
+import { countTable, voidOverGaps } from "./count-table.ts";
+import { askCounter } from "./counter-values.ts";
 import { type DemandProblemCode, rowProblems, shorten } from "./demand-problems.ts";
 import { unitFactor } from "./find-unit.ts";
 import { hourlyFigures } from "./hourly-figures.ts";
@@ -26,6 +29,8 @@ export interface DemandOptions {
   readonly reading: DemandReading;
   readonly calendar: StudyCalendar;
   readonly quantity: DemandQuantity;
+  /** Most that the consumer can take; hours of power that disagree are asked about. */
+  readonly nameplate_kW?: number | undefined;
 }
 
 /**
@@ -53,11 +58,11 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   problems.push(...opened.problems);
   questions.push(...opened.questions);
   if (opened.table === null) return refuse(opened.understood);
-  const table: Table = opened.table;
+  let table: Table = opened.table;
   questions.push(...table.layout.questions);
 
   // Values and times are both read before anything is refused, so that all faults show at once.
-  const values =
+  let values =
     table.layout.value === null
       ? null
       : understandValues(
@@ -70,13 +75,30 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   for (const group of values?.faults ?? []) problems.push(...rowProblems({ ...group, file, column }));
   questions.push(...(values?.questions ?? []));
 
-  const times = timesOfTable(table, options);
+  const counterQuestion =
+    values === null || quantity === "price" ? null : askCounter(values.value, reading.values);
+  if (counterQuestion !== null) questions.push(counterQuestion);
+  const counter = (reading.values === "counter" && quantity !== "price") || counterQuestion !== null;
+  if (values !== null && counter) {
+    const counted = countTable(table, values.value, column!, file);
+    problems.push(...counted.problems);
+    findings.push(...counted.findings);
+    table = counted.table;
+    values = { ...values, value: counted.value };
+  }
+
+  const times = timesOfTable(
+    table,
+    counter ? { ...options, reading: { ...reading, stamp: "start" } } : options,
+  );
   problems.push(...times.problems);
   questions.push(...times.questions);
   findings.push(...times.findings);
 
-  const unit = chooseUnit(column ?? "", quantity, times.step_min ?? 60, reading.unit);
+  const unit = chooseUnit(column ?? "", quantity, times.step_min ?? 60, reading.unit, counter);
   if (unit.question !== null && values !== null) questions.push(unit.question);
+  if (counter && (unit.unit === "kW" || unit.unit === "MW"))
+    add("DEMAND_UNIT_UNSUPPORTED", `A counter does not count ${unit.unit}; say kWh, MWh, MJ or GJ.`, column);
   if (unit.fault !== null) add("DEMAND_UNIT_UNSUPPORTED", unit.fault, column);
 
   if (values !== null) {
@@ -115,6 +137,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
     ...times.understood,
     ...(values === null ? {} : { decimal: values.decimal, decimalHow: values.decimalHow }),
     unit: unit.unit,
+    values: counter ? "counter" : "interval",
     unitHow: unit.how,
   };
   if (values === null || times.placed === null || times.step_min === null || unit.fault !== null)
@@ -123,6 +146,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   const { placed, step_min } = times;
   const factor = unit.unit === null ? 1 : unitFactor(unit.unit, step_min);
   const rate = values.value.map((value) => value * factor);
+  if (counter) findings.push(...voidOverGaps(rate, placed.start_ms, step_min, table.line));
   const has = Array.from(rate.keys()).filter((i) => !Number.isNaN(placed.start_ms[i]));
   const hours = hoursOfRows(
     {
@@ -151,9 +175,26 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
     });
   }
 
+  const figures = hourlyFigures(hours.hourly, quantity, unit.unit);
+  // A unit that the user said is not asked about again; the study then carries a remark.
+  if (
+    options.nameplate_kW !== undefined &&
+    figures.peak_kW != null &&
+    unit.unit !== null &&
+    reading.unit === undefined
+  ) {
+    const question = askNameplate(figures.peak_kW, options.nameplate_kW, unit.unit, step_min);
+    if (question !== null) {
+      const open = questions.findIndex(({ field }) => field === "unit");
+      if (open >= 0) questions.splice(open, 1);
+      questions.push(question);
+    }
+  }
+
   const resolvedReading: DemandReading = {
     ...times.resolved,
     valueColumn: column!,
+    ...(reading.values === undefined && !counter ? {} : { values: counter ? "counter" : "interval" }),
     ...(unit.unit === null ? {} : { unit: unit.unit }),
     decimal: values.decimal,
     ...(opened.understood.sheet == null
@@ -165,7 +206,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
       ...emptyUnderstood,
       ...known,
       fileTotal,
-      ...hourlyFigures(hours.hourly, quantity, unit.unit),
+      ...figures,
     },
     problems,
     questions,

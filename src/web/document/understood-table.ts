@@ -24,6 +24,7 @@ export function understoodTable({ understood: u }: DemandAccount): TableView {
       u.clockHow,
     ],
     ["Value column", u.valueColumn, ""],
+    ["A value is", u.values === "counter" ? "the reading of a counter" : "the figure of its interval", ""],
     ["Unit", u.unit, u.unitHow],
     ["Column separator", u.sheet === null ? separator : null, u.delimiterHow],
     ["Decimal sign", u.decimal, u.decimalHow],

@@ -122,6 +122,7 @@ const readingFields = [
   "timeColumn",
   "valueColumn",
   "unit",
+  "values",
   "clock",
   "stamp",
   "dateOrder",
@@ -150,6 +151,7 @@ function read(
     fileName,
     reading,
     quantity: loadProfile(load)!.quantity,
+    nameplate_kW: "nameplate_kW" in load ? load.nameplate_kW : undefined,
     clock: study.site,
   });
 }

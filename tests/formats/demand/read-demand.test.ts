@@ -288,12 +288,19 @@ describe("what a file leaves open is asked", () => {
       steady,
     );
     expect(wrong.problems.map(({ code }) => code)).toEqual(["DEMAND_UNIT_UNSUPPORTED"]);
+    // 1 kWh = 3.6 MJ exactly (SI).
     expect(
       read(
-        body("time;gas [GJ]", () => "1.5"),
+        body("time;heat [GJ]", () => "3.6"),
+        steady,
+      ).hourly![0],
+    ).toBeCloseTo(1000, 9);
+    expect(
+      read(
+        body("time;gas [MMBtu]", () => "1.5"),
         steady,
       ).problems[0]!.message,
-    ).toContain("GJ");
+    ).toContain("MMBtu");
     expect(
       read(
         body("time;order m³/h", () => "1.5"),

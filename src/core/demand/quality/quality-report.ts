@@ -1,6 +1,7 @@
 export type FindingKind =
   | "gap"
   | "double"
+  | "counter"
   | "dst-missing"
   | "dst-doubled"
   | "negative"

@@ -7,10 +7,20 @@ export const DemandReading = record("Reading of a demand file", {
   timeColumn: Type.Optional(text("Time column")),
   valueColumn: Type.Optional(text("Value column")),
   unit: Type.Optional(
-    Type.Enum(["kW", "MW", "kWh", "MWh", "kg/h", "t/h", "m3/h", "per kWh", "per MWh"], {
-      title: "Unit",
+    Type.Enum(
+      ["kW", "MW", "kWh", "MWh", "MJ", "GJ", "kWh/d", "MWh/d", "kg/h", "t/h", "m3/h", "per kWh", "per MWh"],
+      {
+        title: "Unit",
+        description:
+          "kWh, MWh, MJ and GJ are taken per interval; per kWh and per MWh are prices in the study's currency.",
+      },
+    ),
+  ),
+  values: Type.Optional(
+    Type.Enum(["interval", "counter"], {
+      title: "A value is",
       description:
-        "kWh and MWh are taken per interval; per kWh and per MWh are prices in the study's currency.",
+        "interval: the figure of its own interval. counter: the reading of a meter that only rises; the difference to the next row is used, and t/h, kg/h and m3/h then count t, kg and m3.",
     }),
   ),
   clock: Type.Optional(

@@ -1,11 +1,12 @@
 import { Type } from "typebox";
 import { quantity, record, share, tagged } from "../building-blocks.ts";
 import { Profile } from "../profile.ts";
-import { onNetwork } from "./load-heading.ts";
+import { nameplate, onNetwork } from "./load-heading.ts";
 
 export const Drying = record("Drying", {
   kind: Type.Literal("drying"),
   ...onNetwork,
+  ...nameplate,
   wetProduct_kg_h: Profile,
   moistureIn: share("Moisture in, wet basis"),
   moistureOut: share("Moisture out, wet basis"),

@@ -1,7 +1,7 @@
 import { Type } from "typebox";
 import { quantity, record, share } from "../building-blocks.ts";
 import { Profile } from "../profile.ts";
-import { onNetwork } from "./load-heading.ts";
+import { nameplate, onNetwork } from "./load-heading.ts";
 
 const asSteam = "Gauge or absolute as the steam's pressure.";
 
@@ -42,6 +42,7 @@ const CondensateFlash = record(
 export const SteamLoad = record("Steam", {
   kind: Type.Literal("steam"),
   ...onNetwork,
+  ...nameplate,
   flow_kg_h: Profile,
   pressure_bar: quantity("Pressure", "bar", { least: 0, most: 100 }),
   pressureIs: Type.Enum(["gauge", "absolute"], { title: "Pressure is" }),

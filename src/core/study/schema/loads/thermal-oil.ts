@@ -1,12 +1,13 @@
 import { Type } from "typebox";
 import { quantity, record, tagged } from "../building-blocks.ts";
 import { Profile } from "../profile.ts";
-import { onNetwork } from "./load-heading.ts";
+import { nameplate, onNetwork } from "./load-heading.ts";
 
 /** A consumer on a thermal oil loop, by flow and temperatures. */
 export const ThermalOilLoad = record("Thermal oil", {
   kind: Type.Literal("thermal-oil"),
   ...onNetwork,
+  ...nameplate,
   flow: Profile,
   flowIs: Type.Enum(["kg/h", "m3/h"], { title: "Flow is in" }),
   meter_C: Type.Optional(

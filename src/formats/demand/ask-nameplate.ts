@@ -1,0 +1,28 @@
+import { unitSlip, unitSlipSentence } from "../../core/demand/quality/unit-slip.ts";
+import type { Question } from "./account.ts";
+import { allowedUnits, type DemandUnit, unitFactor } from "./find-unit.ts";
+
+/**
+ * Asks for the unit where the largest hour of a power disagrees with the nameplate; each choice tells
+ * the largest hour it would give. Nothing is changed meanwhile. Null where they agree.
+ */
+export function askNameplate(
+  peak_kW: number,
+  nameplate_kW: number,
+  unit: DemandUnit,
+  step_min: number,
+): Question | null {
+  const slip = unitSlip(peak_kW, nameplate_kW);
+  if (slip === null) return null;
+  const raw = peak_kW / unitFactor(unit, step_min);
+  return {
+    code: "DEMAND_NAMEPLATE",
+    sentence: `${unitSlipSentence(slip, peak_kW, nameplate_kW)} In which unit are the figures?`,
+    field: "unit",
+    choices: allowedUnits("power").map((value) => ({
+      value,
+      sentence: `${value}: the largest hour would be ${Number((raw * unitFactor(value, step_min)).toPrecision(3))} kW`,
+    })),
+    taken: unit,
+  };
+}
