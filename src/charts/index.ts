@@ -8,6 +8,7 @@ export { type CompositeData, compositeCurves } from "./composite-curves.ts";
 export { demandProfile, type ProfileData } from "./demand-profile.ts";
 export { type DurationOf, duration } from "./duration.ts";
 export { type ConcentrationCurve, efficiencyByConcentration } from "./efficiency-by-concentration.ts";
+export { faultStrip } from "./fault-strip.ts";
 export { type FilmLifeData, filmLife } from "./film-life.ts";
 export { type GrandCompositeData, grandComposite } from "./grand-composite.ts";
 export { type DurationData, loadDuration } from "./load-duration.ts";

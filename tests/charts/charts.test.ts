@@ -9,6 +9,7 @@ import {
   demandProfile,
   duration,
   efficiencyByConcentration,
+  faultStrip,
   filmLife,
   forBothWidths,
   loadDuration,
@@ -296,6 +297,22 @@ describe("charts of any data whatever draw no NaN", () => {
         expectSound(filmLife({ life_years, curves }, "XTS", frame)),
       ),
       few,
+    );
+  });
+  it("strips round any fault, at any place of the series", () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 2, max: 900 }).chain((n) => fc.tuple(series(n), fc.nat(n - 1), fc.nat(n - 1))),
+        ([values, a, b]) => {
+          const place = { from: Math.min(a, b), to: Math.max(a, b), sentence: "Noticed." };
+          expectSound(faultStrip({ ...place, values, unit: "kW" }, frame));
+        },
+      ),
+      few,
+    );
+    const values = new Float64Array(48);
+    expect(() => faultStrip({ values, from: 40, to: 48, unit: "kW", sentence: "" }, frame)).toThrow(
+      "SERIES_LENGTH",
     );
   });
   it("demand profiles of any length", () => {

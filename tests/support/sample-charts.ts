@@ -9,6 +9,7 @@ import {
   demandProfile,
   duration,
   efficiencyByConcentration,
+  faultStrip,
   filmLife,
   grandComposite,
   type LossPanel,
@@ -40,6 +41,20 @@ export const sampleCharts: readonly { readonly name: string; readonly draw: (fra
     {
       name: "profile",
       draw: (frame) => demandProfile({ values: sampleNetwork().demand_kW, weekday, hour, unit: "kW" }, frame),
+    },
+    {
+      name: "fault",
+      draw: (frame) =>
+        faultStrip(
+          {
+            values: sampleNetwork().demand_kW,
+            unit: "kW",
+            from: 2000,
+            to: 2030,
+            sentence: "31 h stand still.",
+          },
+          frame,
+        ),
     },
     { name: "duration-one", draw: (frame) => loadDuration({ demand_kW: sampleNetwork().demand_kW }, frame) },
     { name: "match", draw: (frame) => collectorMatch(sampleMatch(), frame) },

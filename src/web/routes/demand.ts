@@ -1,7 +1,15 @@
 import type { FastifyInstance, FastifyReply } from "fastify";
-import { carpet, demandProfile, forBothWidths, loadDuration, plainText } from "../../charts/index.ts";
+import {
+  carpet,
+  demandProfile,
+  faultStrip,
+  forBothWidths,
+  loadDuration,
+  plainText,
+} from "../../charts/index.ts";
 import { studyCalendar } from "../../core/calendar.ts";
 import { loadProfile } from "../../core/demand/loads/load-profile.ts";
+import { faultPlaces } from "../../core/demand/quality/fault-places.ts";
 import type { DemandReading, Load, Study } from "../../core/study/schema/study.ts";
 import type { DemandAccount } from "../../formats/demand/account.ts";
 import { threeDigits } from "../../present/numbers.ts";
@@ -15,6 +23,7 @@ import { anchorOf } from "../forms/form-field.ts";
 import { HttpFault } from "../plugins/errors.ts";
 import { formOf, lastValue } from "../plugins/form-body.ts";
 import { readUpload } from "../plugins/uploads.ts";
+import { feedColumns, type OtherColumn, otherColumns } from "./demand-columns.ts";
 import { faultsOf } from "./edit.ts";
 import { findStudy } from "./find-study.ts";
 
@@ -73,17 +82,29 @@ export function demandRoutes(app: FastifyInstance, context: RouteContext): void 
         account,
         upload,
         refusal: null,
+        columns: otherColumns(account, form),
       });
     }
     const property = loadProfile(load)!.property;
     const reading = account.resolvedReading;
     const changed = { ...load, [property]: { from: "file", file: upload.fileName, reading } } as Load;
     const at = kept.study.loads.indexOf(load);
-    const study: Study = { ...kept.study, loads: kept.study.loads.with(at, changed) };
+    const columns = otherColumns(account, form);
+    const fed = feedColumns(kept.study.loads.with(at, changed), columns, reading, {
+      fileName: upload.fileName,
+      first: load.id,
+      network: "network" in load ? load.network : kept.study.networks[0]!.id,
+      read: (other, how) => read(kept.study, other, upload, how, context),
+    });
+    if (fed.faults.length > 0) {
+      const refusal = fed.faults.join(" ");
+      return page(reply.code(422), kept, load, { account, upload, refusal, columns });
+    }
+    const study: Study = { ...kept.study, loads: fed.loads };
     const faults = faultsOf(study, kept.study, context);
     if (faults.length > 0) {
       const refusal = faults.map(({ message }) => message).join(" ");
-      return page(reply.code(422), kept, load, { account, upload, refusal });
+      return page(reply.code(422), kept, load, { account, upload, refusal, columns });
     }
     const files = new Map([[upload.fileName, upload.bytes]]);
     const saved = await store.save(kept.id, kept.revision, study, files);
@@ -160,9 +181,15 @@ interface Shown {
   readonly account: DemandAccount | null;
   readonly upload: PendingUpload | null;
   readonly refusal: string | null;
+  readonly columns?: readonly OtherColumn[];
 }
 
-async function page(reply: FastifyReply, kept: KeptStudy, load: Load, { account, upload, refusal }: Shown) {
+async function page(
+  reply: FastifyReply,
+  kept: KeptStudy,
+  load: Load,
+  { account, upload, refusal, columns }: Shown,
+) {
   const faults = account?.problems.map(({ message, place }) =>
     [
       place.row === undefined ? "" : `Row ${place.row}`,
@@ -185,13 +212,35 @@ async function page(reply: FastifyReply, kept: KeptStudy, load: Load, { account,
     understood: account === null ? null : understoodTable(account),
     firstRows: account?.understood.firstRows.slice(0, 8) ?? [],
     columns: account?.understood.columns.map(({ name }) => name) ?? [],
+    otherColumns: columns ?? (account === null ? [] : otherColumns(account, new Map())),
+    targets: kept.study.loads
+      .filter((other) => other.id !== load.id && loadProfile(other) !== null)
+      .map(({ id, name }) => ({ id, name })),
     questions: account?.questions ?? [],
     reading: account?.resolvedReading ?? {},
     quality: account?.quality.findings.map(({ sentence }) => sentence) ?? [],
     filled:
       account?.quality.filled.map(({ rule, hours }) => `${threeDigits(hours.length)} hours: ${rule}`) ?? [],
+    faultCharts: account?.hourly ? faultCharts(kept.study, account, account.hourly) : [],
+    faultsLeftOut: account === null ? 0 : faultPlaces(account.quality).leftOut,
     charts: account?.hourly ? uploadCharts(kept.study, load, account, account.hourly) : [],
   });
+}
+
+function faultCharts(
+  study: Study,
+  { understood, quality }: DemandAccount,
+  hourly: Float64Array,
+): ChartView[] {
+  const text = plainText(study.money.locale ?? "en", study.money.currency);
+  const unit = understood.hourlyUnit ?? "";
+  return faultPlaces(quality).places.map((place, index) =>
+    chartView(
+      forBothWidths({ prefix: `fault-${index}`, text }, (frame) =>
+        faultStrip({ ...place, values: hourly, unit }, frame),
+      ),
+    ),
+  );
 }
 
 function uploadCharts(study: Study, load: Load, account: DemandAccount, hourly: Float64Array): ChartView[] {
