@@ -70,6 +70,29 @@ describe("several columns of one file", () => {
   });
 });
 
+describe("a file of metered fuel on the upload page", () => {
+  it("becomes heat by the figures given, and is not stored while they cannot be used", async () => {
+    const { app, store, id } = await twoLoads();
+    const text = profileCsv(hot).replace("heat [kW]", "gas [m3/h]");
+    const files = [{ field: "file", name: "gas.csv", text }];
+    const sent = await app.inject({ method: "POST", url: `/studies/${id}/demand/boil`, ...upload(files) });
+    const at = sent.headers.location!;
+    const say = (fields: Record<string, string>) =>
+      app.inject({ method: "POST", url: at, ...form({ do: "confirm", ...fields }) });
+    const half = await say({ fuelHeatingValue: "10", fuelEfficiency: "90" });
+    expect(half.statusCode).toBe(422);
+    expect(half.body).toContain("up to 1.1 (found &#34;90&#34;)");
+    expect((await store.read(id))!.study.loads[1]).toMatchObject({ heat_kW: { from: "constant" } });
+    const taken = await say({ fuelHeatingValue: "10,5", fuelEfficiency: "0.9", fuelHeatingValueIs: "net" });
+    expect(taken.statusCode).toBe(303);
+    expect((await store.read(id))!.study.loads[1]).toMatchObject({
+      heat_kW: {
+        reading: { unit: "m3/h", fuel: { kWh_per_unit: 10.5, heatingValueIs: "net", efficiency: 0.9 } },
+      },
+    });
+  });
+});
+
 describe.skipIf(browserPath === undefined)("the upload page in a browser (skipped without Chromium)", () => {
   let browser: Browser;
   beforeAll(async () => {

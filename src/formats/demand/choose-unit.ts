@@ -60,9 +60,20 @@ export function chooseUnit(
     field: "unit",
     choices: allowed.map((value) => ({
       value,
-      sentence: /(?:Wh|J)$/.test(value) && !value.startsWith("per") ? `${value} per interval` : value,
+      sentence: /(?:Wh|J|m3)$/.test(value) && !value.startsWith("per") ? `${value} per interval` : value,
     })),
     taken: unit,
   };
   return { unit, how: `guessed: no unit is said, ${unit} taken`, question, fault: null };
+}
+
+/** What the cells of metered fuel are: by the unit said or in the title, else a volume flow. */
+export function quantityOfFuel(
+  header: string,
+  said: DemandReading["unit"],
+): "power" | "mass-flow" | "volume-flow" {
+  const unit = said ?? unitInHeader(header, "any")?.unit ?? null;
+  if (unit === null) return "volume-flow";
+  const kinds = ["power", "mass-flow", "volume-flow"] as const;
+  return kinds.find((kind) => fits(kind, unit)) ?? "volume-flow";
 }

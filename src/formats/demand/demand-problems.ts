@@ -19,6 +19,7 @@ export const demandProblems = {
   DEMAND_NUMBER_NOT_UNDERSTOOD: "A cell of the value column is not a number.",
   DEMAND_DECIMAL_MIXED: "Some cells use a decimal point and others a decimal comma.",
   DEMAND_UNIT_UNSUPPORTED: "The unit is not one that can be read, or does not fit what the file is for.",
+  DEMAND_FUEL_EFFICIENCY: "An efficiency above 1 is said to be on the gross heating value.",
   DEMAND_STEP: "Rows must be 1 to 60 minutes apart, by a step that divides the hour.",
   DEMAND_IRREGULAR: "A row does not lie on the file's steady step.",
   DEMAND_MORE_THAN_A_YEAR: "The file covers more than one year.",

@@ -28,6 +28,9 @@ export function unitInHeader(header: string, quantity: DemandQuantity): HeaderUn
     const what = flow[1]!.toLowerCase();
     return { text: flow[0], unit: what === "kg" ? "kg/h" : what === "t" ? "t/h" : "m3/h" };
   }
+  const volume = /(?<![A-Za-z])(?:m3|m³)(?![A-Za-z\d]|\s*\/)/i.exec(header);
+  if (volume !== null && !/(?:\/|per)\s*$/i.test(header.slice(0, volume.index)))
+    return { text: volume[0], unit: "m3" };
   const joules = /(?<![A-Za-z])(MJ|GJ)(?![A-Za-z]|\s*\/)/.exec(header);
   if (joules !== null) return { text: joules[0], unit: joules[1] as DemandUnit };
   const other = others.exec(header);
@@ -68,6 +71,7 @@ const hourlyOf: Record<DemandUnit, string> = {
   "kg/h": "kg/h",
   "t/h": "kg/h",
   "m3/h": "m3/h",
+  m3: "m3/h",
   "per kWh": "per kWh",
   "per MWh": "per kWh",
 };
@@ -91,6 +95,8 @@ export function unitFactor(unit: DemandUnit, step_min: number): number {
       return 60 / step_min;
     case "MWh":
       return 60_000 / step_min;
+    case "m3":
+      return 60 / step_min;
     case "MJ":
       return 60 / step_min / MJ_per_kWh;
     case "GJ":

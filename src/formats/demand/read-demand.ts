@@ -1,4 +1,5 @@
 import type { StudyCalendar } from "../../core/calendar.ts";
+import { fuelMeterFault, heatPerFuel_kWh } from "../../core/demand/fuel-metered.ts";
 import { numberWords } from "../../core/demand/quality/hour-words.ts";
 import type { QualityFinding } from "../../core/demand/quality/quality-report.ts";
 import { rowList } from "../../core/demand/quality/row-list.ts";
@@ -12,7 +13,7 @@ import {
   type Understood,
 } from "./account.ts";
 import { askNameplate } from "./ask-nameplate.ts";
-import { chooseUnit } from "./choose-unit.ts";
+import { chooseUnit, quantityOfFuel } from "./choose-unit.ts";
 import { countTable, voidOverGaps } from "./count-table.ts";
 import { askCounter } from "./counter-values.ts";
 import { type DemandProblemCode, rowProblems, shorten } from "./demand-problems.ts";
@@ -95,7 +96,11 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   questions.push(...times.questions);
   findings.push(...times.findings);
 
-  const unit = chooseUnit(column ?? "", quantity, times.step_min ?? 60, reading.unit, counter);
+  const fuel = quantity === "power" ? reading.fuel : undefined;
+  const metered = fuel === undefined ? quantity : quantityOfFuel(column ?? "", reading.unit);
+  const fuelFault = fuel === undefined ? null : fuelMeterFault(fuel);
+  if (fuelFault !== null) add("DEMAND_FUEL_EFFICIENCY", fuelFault);
+  const unit = chooseUnit(column ?? "", metered, times.step_min ?? 60, reading.unit, counter);
   if (unit.question !== null && values !== null) questions.push(unit.question);
   if (counter && (unit.unit === "kW" || unit.unit === "MW"))
     add("DEMAND_UNIT_UNSUPPORTED", `A counter does not count ${unit.unit}; say kWh, MWh, MJ or GJ.`, column);
@@ -144,7 +149,8 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
     return refuse(known);
 
   const { placed, step_min } = times;
-  const factor = unit.unit === null ? 1 : unitFactor(unit.unit, step_min);
+  const perUnit = fuel === undefined ? 1 : heatPerFuel_kWh(fuel);
+  const factor = perUnit * (unit.unit === null ? 1 : unitFactor(unit.unit, step_min));
   const rate = values.value.map((value) => value * factor);
   if (counter) findings.push(...voidOverGaps(rate, placed.start_ms, step_min, table.line));
   const has = Array.from(rate.keys()).filter((i) => !Number.isNaN(placed.start_ms[i]));
@@ -178,6 +184,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   const figures = hourlyFigures(hours.hourly, quantity, unit.unit);
   // A unit that the user said is not asked about again; the study then carries a remark.
   if (
+    fuel === undefined &&
     options.nameplate_kW !== undefined &&
     figures.peak_kW != null &&
     unit.unit !== null &&
@@ -194,6 +201,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   const resolvedReading: DemandReading = {
     ...times.resolved,
     valueColumn: column!,
+    ...(fuel === undefined ? {} : { fuel }),
     ...(reading.values === undefined && !counter ? {} : { values: counter ? "counter" : "interval" }),
     ...(unit.unit === null ? {} : { unit: unit.unit }),
     decimal: values.decimal,

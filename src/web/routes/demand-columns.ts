@@ -53,7 +53,7 @@ export function feedColumns(
   const faults: string[] = [];
   const fed = [...loads];
   const taken = new Map([[context.first, "the column above"]]);
-  const { unit: _unit, valueColumn: _column, ...time } = settled;
+  const { unit: _unit, valueColumn: _column, fuel: _fuel, ...time } = settled;
   for (const { name, chosen } of columns) {
     if (chosen === "") continue;
     const at = chosen === newLoad ? fed.length : fed.findIndex(({ id }) => id === chosen);

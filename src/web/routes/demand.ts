@@ -18,12 +18,12 @@ import type { KeptStudy } from "../../store/study-store.ts";
 import type { RouteContext } from "../build-app.ts";
 import { type ChartView, chartView } from "../document/document-charts.ts";
 import { understoodTable } from "../document/understood-table.ts";
-import type { FormEntries } from "../forms/apply-fields.ts";
 import { anchorOf } from "../forms/form-field.ts";
 import { HttpFault } from "../plugins/errors.ts";
 import { formOf, lastValue } from "../plugins/form-body.ts";
 import { readUpload } from "../plugins/uploads.ts";
 import { feedColumns, type OtherColumn, otherColumns } from "./demand-columns.ts";
+import { fuelRefusal, readingOf } from "./demand-reading.ts";
 import { faultsOf } from "./edit.ts";
 import { findStudy } from "./find-study.ts";
 
@@ -77,11 +77,13 @@ export function demandRoutes(app: FastifyInstance, context: RouteContext): void 
       return reply.redirect(`/studies/${kept.id}/demand/${load.id}`, 303);
     }
     const account = read(kept.study, load, upload, readingOf(form), context);
-    if (lastValue(form, "do") !== "confirm" || account.hourly === null) {
-      return page(reply.code(account.hourly === null ? 422 : 200), kept, load, {
+    const fuelFault = fuelRefusal(form);
+    if (lastValue(form, "do") !== "confirm" || account.hourly === null || fuelFault !== null) {
+      const refused = account.hourly === null || fuelFault !== null;
+      return page(reply.code(refused ? 422 : 200), kept, load, {
         account,
         upload,
-        refusal: null,
+        refusal: fuelFault,
         columns: otherColumns(account, form),
       });
     }
@@ -136,27 +138,6 @@ async function findUpload(
     throw new HttpFault(404, "This upload is not here any more; upload the file again.");
   }
   return upload;
-}
-
-const readingFields = [
-  "sheet",
-  "timeColumn",
-  "valueColumn",
-  "unit",
-  "values",
-  "clock",
-  "stamp",
-  "dateOrder",
-  "decimal",
-  "delimiter",
-] as const;
-
-/** The answers of the form as a reading; what was left open is left out. */
-function readingOf(form: FormEntries): DemandReading {
-  const entries = readingFields
-    .map((field) => [field, lastValue(form, field)] as const)
-    .filter(([, value]) => value !== "" && value.length <= 200);
-  return Object.fromEntries(entries) as DemandReading;
 }
 
 function read(
@@ -216,6 +197,7 @@ async function page(
     targets: kept.study.loads
       .filter((other) => other.id !== load.id && loadProfile(other) !== null)
       .map(({ id, name }) => ({ id, name })),
+    mayMeterFuel: loadProfile(load)!.quantity === "power" && load.kind !== "cooling",
     questions: account?.questions ?? [],
     reading: account?.resolvedReading ?? {},
     quality: account?.quality.findings.map(({ sentence }) => sentence) ?? [],

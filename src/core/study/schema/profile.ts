@@ -1,6 +1,22 @@
 import { type Static, Type } from "typebox";
 import { quantity, record, share, tagged, text } from "./building-blocks.ts";
 
+/** What turns metered fuel into heat; heating value and efficiency are on the same basis. */
+export const FuelMeter = record(
+  "Metered fuel",
+  {
+    kWh_per_unit: quantity("Heating value", "kWh per m³ or kg", {
+      above: 0,
+      most: 40,
+      description: "Per m³ as metered, per kg, or 1 where the meter counts kWh of fuel.",
+    }),
+    heatingValueIs: Type.Enum(["net", "gross"], { title: "Heating value and efficiency are" }),
+    efficiency: quantity("Boiler efficiency in the mean", "1", { above: 0, most: 1.1 }),
+  },
+  "The file meters fuel of a boiler whose heat is the load; only for loads in kW.",
+);
+export type FuelMeter = Static<typeof FuelMeter>;
+
 /** How a demand file is to be read. What is left out is found out from the file and shown. */
 export const DemandReading = record("Reading of a demand file", {
   sheet: Type.Optional(text("Sheet", 100, "Of an xlsx file; the first that is not hidden where left out.")),
@@ -8,14 +24,30 @@ export const DemandReading = record("Reading of a demand file", {
   valueColumn: Type.Optional(text("Value column")),
   unit: Type.Optional(
     Type.Enum(
-      ["kW", "MW", "kWh", "MWh", "MJ", "GJ", "kWh/d", "MWh/d", "kg/h", "t/h", "m3/h", "per kWh", "per MWh"],
+      [
+        "kW",
+        "MW",
+        "kWh",
+        "MWh",
+        "MJ",
+        "GJ",
+        "kWh/d",
+        "MWh/d",
+        "kg/h",
+        "t/h",
+        "m3/h",
+        "m3",
+        "per kWh",
+        "per MWh",
+      ],
       {
         title: "Unit",
         description:
-          "kWh, MWh, MJ and GJ are taken per interval; per kWh and per MWh are prices in the study's currency.",
+          "kWh, MWh, MJ, GJ and m3 are taken per interval; per kWh and per MWh are prices in the study's currency.",
       },
     ),
   ),
+  fuel: Type.Optional(FuelMeter),
   values: Type.Optional(
     Type.Enum(["interval", "counter"], {
       title: "A value is",

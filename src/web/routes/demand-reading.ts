@@ -1,0 +1,47 @@
+import type { DemandReading } from "../../core/study/schema/study.ts";
+import type { FormEntries } from "../forms/apply-fields.ts";
+import { lastValue } from "../plugins/form-body.ts";
+
+const readingFields = [
+  "sheet",
+  "timeColumn",
+  "valueColumn",
+  "unit",
+  "values",
+  "clock",
+  "stamp",
+  "dateOrder",
+  "decimal",
+  "delimiter",
+] as const;
+
+/** The answers of the form as a reading; what was left open is left out. */
+export function readingOf(form: FormEntries): DemandReading {
+  const entries = readingFields
+    .map((field) => [field, lastValue(form, field)] as const)
+    .filter(([, value]) => value !== "" && value.length <= 200);
+  const fuel = fuelOf(form);
+  return { ...Object.fromEntries(entries), ...(fuel === null ? {} : { fuel }) } as DemandReading;
+}
+
+/** The fuel of the form; null where it is not given or cannot be used. */
+function fuelOf(form: FormEntries): DemandReading["fuel"] | null {
+  const kWh_per_unit = readFigure(lastValue(form, "fuelHeatingValue"));
+  const efficiency = readFigure(lastValue(form, "fuelEfficiency"));
+  const heatingValueIs = lastValue(form, "fuelHeatingValueIs") === "gross" ? "gross" : "net";
+  const known = kWh_per_unit > 0 && kWh_per_unit <= 40 && efficiency > 0 && efficiency <= 1.1;
+  return known ? { kWh_per_unit, heatingValueIs, efficiency } : null;
+}
+
+/** Why figures of metered fuel on the form cannot be used; null where they can or none are given. */
+export function fuelRefusal(form: FormEntries): string | null {
+  const given = [lastValue(form, "fuelHeatingValue"), lastValue(form, "fuelEfficiency")];
+  if (given.every((text) => text.trim() === "") || fuelOf(form) !== null) return null;
+  const [value, efficiency] = given.map((text) => (text.trim() === "" ? "nothing" : `"${text}"`));
+  return `Metered fuel needs a heating value above 0 and up to 40 kWh per m³ or kg (found ${value}) and a boiler efficiency above 0 and up to 1.1 (found ${efficiency}).`;
+}
+
+/** NaN where it is no number; a decimal comma is taken too. */
+function readFigure(text: string): number {
+  return text.trim() === "" ? Number.NaN : Number(text.trim().replace(",", "."));
+}
