@@ -104,7 +104,11 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   if (unit.question !== null && values !== null) questions.push(unit.question);
   if (counter && (unit.unit === "kW" || unit.unit === "MW"))
     add("DEMAND_UNIT_UNSUPPORTED", `A counter does not count ${unit.unit}; say kWh, MWh, MJ or GJ.`, column);
-  if (unit.fault !== null) add("DEMAND_UNIT_UNSUPPORTED", unit.fault, column);
+  const hint =
+    quantity === "power" && fuel === undefined && unit.unit !== null
+      ? " Where the file meters a boiler's fuel, give its heating value and efficiency."
+      : "";
+  if (unit.fault !== null) add("DEMAND_UNIT_UNSUPPORTED", `${unit.fault}${hint}`, column);
 
   if (values !== null) {
     const below = Array.from(values.value.keys()).filter((i) => values.value[i] < 0);

@@ -17,6 +17,7 @@ export function canonicalReading(unit: DemandUnit): DemandReading {
     timeColumn: "hour",
     valueColumn: "value",
     unit,
+    values: "interval",
     clock: "standard",
     stamp: "start",
     decimal: ".",

@@ -2,6 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { studyCalendar } from "../../../src/core/calendar.ts";
 import { readDemand } from "../../../src/formats/demand/read-demand.ts";
+import { canonicalReading, writeHourlyCsv } from "../../../src/formats/demand/write-hourly-csv.ts";
 
 const calendar = studyCalendar({ utcOffset_h: 0, timeZone: "Etc/UTC", calendarYear: 2023 });
 const stamp = (hour: number) => new Date(Date.UTC(2023, 0, 1, hour)).toISOString().slice(0, 16);
@@ -45,6 +46,13 @@ describe("a counter's readings", () => {
         expect(account.quality.findings.some(({ kind }) => kind === "counter")).toBe(rolled);
       }),
       { numRuns: 12, examples: [[9_900_000]] },
+    );
+  });
+
+  it("are not seen in hours that the program wrote itself, however they rise", () => {
+    const rising = Float64Array.from({ length: 8760 }, (_, hour) => 10 + hour);
+    expect(read(new TextEncoder().encode(writeHourlyCsv(rising)), canonicalReading("kW")).hourly).toEqual(
+      rising,
     );
   });
 

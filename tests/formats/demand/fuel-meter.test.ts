@@ -46,6 +46,7 @@ describe("metered fuel", () => {
 
   it("is refused without a fuel, and with an efficiency that the gross basis forbids", () => {
     expect(read(file("m3/h"), {}).problems.map(({ code }) => code)).toEqual(["DEMAND_UNIT_UNSUPPORTED"]);
+    expect(read(file("m3/h"), {}).problems[0]!.message).toContain("give its heating value and efficiency");
     const beyond = { kWh_per_unit: 11, heatingValueIs: "gross", efficiency: 1.05 } as const;
     expect(read(file("m3/h"), { fuel: beyond }).problems.map(({ code }) => code)).toEqual([
       "DEMAND_FUEL_EFFICIENCY",
