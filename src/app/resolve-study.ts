@@ -63,7 +63,7 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
   }
 
   const rates = (profile: Profile, quantity: DemandQuantity, path: string): Float64Array | null => {
-    if (profile.from !== "file") return profileHours(profile, calendar);
+    if (profile.from !== "file") return profileHours(profile, study.calendars, calendar);
     const bytes = bytesOf(profile.file, `${path}/file`);
     if (bytes === null) return null;
     const account = readDemand(bytes, {

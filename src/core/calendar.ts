@@ -69,6 +69,13 @@ export function hourStart_ms(clock: Clock, index: number): number {
   return yearStart + (index + leapDay * 24) * 3_600_000;
 }
 
+/** Minutes of civil time ahead of UTC at an instant. @throws RangeError where the time zone is unknown */
+export function offsetAt_min({ timeZone }: Clock, instant_ms: number): number {
+  const zone = IANAZone.create(timeZone);
+  if (!zone.isValid) throw new RangeError(`unknown time zone ${timeZone}`);
+  return zone.offset(instant_ms);
+}
+
 /** @throws RangeError where the time zone is unknown; check with isTimeZone first. */
 export function studyCalendar(clock: Clock): StudyCalendar {
   const zone = IANAZone.create(clock.timeZone);

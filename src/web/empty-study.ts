@@ -1,10 +1,10 @@
-import type { Study } from "../core/study/schema/study.ts";
+import { currentFormatVersion, type Study } from "../core/study/schema/study.ts";
 import { startingItem } from "./forms/starting-values.ts";
 
 /** A study to begin from: one heat network, one load, one boiler, no weather yet; every value assumed. */
 export function emptyStudy(): Study {
   const bare: Study = {
-    formatVersion: 1,
+    formatVersion: currentFormatVersion,
     title: "New study",
     site: {
       name: "New site",
@@ -17,6 +17,7 @@ export function emptyStudy(): Study {
     },
     weather: { file: "" },
     networks: [],
+    calendars: [],
     loads: [],
     collectors: [],
     stores: [],

@@ -131,23 +131,23 @@ describe("a study file", () => {
     [
       "a later version",
       (s) => {
-        s.formatVersion = 2;
+        s.formatVersion = 3;
       },
-      "study.json, formatVersion: The study has format version 2, from a later version of the program; up to 1 can be read.",
+      "study.json, formatVersion: The study has format version 3, from a later version of the program; up to 2 can be read.",
     ],
     [
       "a version that never was",
       (s) => {
         s.formatVersion = 0;
       },
-      "study.json, formatVersion: There is no format version 0; 1 can be read.",
+      "study.json, formatVersion: There is no format version 0; 1 to 2 can be read.",
     ],
     [
       "a missing version",
       (s) => {
         delete s.formatVersion;
       },
-      'study.json, formatVersion: "formatVersion" is missing; 1 is needed.',
+      'study.json, formatVersion: "formatVersion" is missing; 2 is needed.',
     ],
   ])("tells of %s", (_, change, sentence) => {
     expect(told(change)).toEqual([sentence]);

@@ -1,4 +1,4 @@
-import type { Study } from "../../src/core/study/schema/study.ts";
+import { currentFormatVersion, type Study } from "../../src/core/study/schema/study.ts";
 
 /**
  * A small valid study on invented figures: one network with a constant process heat, one collector,
@@ -6,7 +6,7 @@ import type { Study } from "../../src/core/study/schema/study.ts";
  */
 export function smallStudy(): Study {
   return {
-    formatVersion: 1,
+    formatVersion: currentFormatVersion,
     title: "Small study",
     site: {
       name: "Test field",
@@ -28,6 +28,7 @@ export function smallStudy(): Study {
         exchangerApproach_K: 5,
       },
     ],
+    calendars: [],
     loads: [
       {
         kind: "process-heat",

@@ -1,5 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
+import { checkCalendars } from "../../src/core/study/checks/calendars.ts";
 import type { Mount, Study } from "../../src/core/study/schema/study.ts";
 import { validateStudy } from "../../src/formats/study-json.ts";
 import { exampleDefinition } from "../../src/store/example-files.ts";
@@ -7,6 +8,7 @@ import { applyFields } from "../../src/web/forms/apply-fields.ts";
 import { buildForm } from "../../src/web/forms/build-form.ts";
 import { addItem, removeItem } from "../../src/web/forms/change-items.ts";
 import type { FormField, InputField } from "../../src/web/forms/form-field.ts";
+import { calendarKinds, startingCalendar } from "../../src/web/forms/starting-calendar.ts";
 import { itemLists, withIds, withIndexes } from "../../src/web/forms/study-paths.ts";
 import { smallStudy } from "../support/small-study.ts";
 
@@ -45,6 +47,16 @@ const mounts: Mount[] = [
   { type: "two-axes" },
   { type: "two-axes", leastElevation_deg: 12 },
 ];
+
+/** The small study with a calendar of one shift that nothing goes by yet. */
+function withCalendar(): Study {
+  const outcome = addItem(smallStudy(), "calendars", "one-shift", {
+    item: { ...startingCalendar("days", "one-shift")! },
+    origins: [],
+  });
+  if (!outcome.ok) throw new Error(outcome.problems[0]!.message);
+  return outcome.value.study;
+}
 
 /** A network that can drive a chiller. */
 function warmStudy(): Study {
@@ -189,9 +201,10 @@ describe("applyFields(study, entries)", () => {
       ["collectors/0/modifier/type", "polynomial"],
       ["collectors/0/heatLoss/by", "receiver-tube"],
       ["loads/0/heat_kW/from", "calendar"],
+      ["calendars/0/week/by", "hours"],
     ];
     for (const [path, value] of choices) {
-      const { study, problems } = apply(smallStudy(), { [path]: value });
+      const { study, problems } = apply(withCalendar(), { [path]: value });
       expect(problems).toEqual([]);
       expect(validateStudy(study, "study.json").ok, `${path} ${value}`).toBe(true);
       const group = withIds(study, path.slice(0, path.lastIndexOf("/")));
@@ -200,8 +213,8 @@ describe("applyFields(study, entries)", () => {
   });
 
   it("keeps what two variants share: the level of a profile", () => {
-    const { study } = apply(smallStudy(), { "loads/0/heat_kW/from": "calendar" });
-    expect(study.loads[0]).toMatchObject({ heat_kW: { from: "calendar", level: 500 } });
+    const { study } = apply(withCalendar(), { "loads/0/heat_kW/from": "calendar" });
+    expect(study.loads[0]).toMatchObject({ heat_kW: { from: "calendar", level: 500, calendar: "days" } });
   });
 
   it("adds a row where the empty one was filled, and drops the rows marked for it", () => {
@@ -291,6 +304,51 @@ describe("applyFields(study, entries)", () => {
     const without = apply(priced.study, { ...blank, "remove:stores/0/charging/parts/0": "on" });
     expect(without.problems).toEqual([]);
     expect(without.study).toEqual(smallStudy());
+  });
+
+  it("adds a shift with the days that are ticked, holidays and a start-up to a calendar", () => {
+    const { study, problems } = apply(withCalendar(), {
+      "calendars/0/week/shifts/1/name": "Night",
+      "calendars/0/week/shifts/1/weekdays": ["", "1", "2", "4"],
+      "calendars/0/week/shifts/1/starts_h": "22",
+      "calendars/0/week/shifts/1/ends_h": "6",
+      "calendars/0/week/shifts/1/share": "0.5",
+      "calendars/0/holidays/0/name": "Works day",
+      "calendars/0/holidays/0/date": "05-01",
+      "calendars/0/holidays/0/runsAs": "sunday",
+      "calendars/0/ramp/afterIdle_h": "10",
+      "calendars/0/ramp/lasts_h": "2",
+      "calendars/0/ramp/startsAt": "1.4",
+    });
+    expect(problems).toEqual([]);
+    expect(validateStudy(study, "study.json").ok).toBe(true);
+    expect(study.calendars[0]).toMatchObject({
+      week: { shifts: [{ name: "Day" }, { name: "Night", weekdays: [1, 2, 4], starts_h: 22, ends_h: 6 }] },
+      holidays: [{ date: "05-01", runsAs: "sunday" }],
+      ramp: { startsAt: 1.4 },
+    });
+    expect(applyFields(study, untouched(study)).study).toEqual(study);
+  });
+
+  it("starts a calendar of every kind, and keeps one while a load goes by it", () => {
+    for (const [kind] of calendarKinds) {
+      const outcome = addItem(smallStudy(), "calendars", kind);
+      if (!outcome.ok) throw new Error(kind);
+      const { study } = outcome.value;
+      expect(validateStudy(study, "study.json").ok, kind).toBe(true);
+      expect(checkCalendars(study), kind).toEqual([]);
+    }
+    const used = apply(withCalendar(), { "loads/0/heat_kW/from": "calendar" }).study;
+    const removed = removeItem(used, "calendars", "days");
+    expect(!removed.ok && removed.problems[0]!.message).toContain("Washing");
+    const { study } = apply(used, { "calendars/0/id": "shifts" });
+    expect(study.loads[0]).toMatchObject({ heat_kW: { calendar: "shifts" } });
+    const choices = (from: Study) =>
+      inputsOf(buildForm({ study: from, fileNames: [], typed: new Map(), problems: [] }, "loads/0"))
+        .find(({ path }) => path === "loads/0/heat_kW/from")!
+        .choices.map(({ value }) => value);
+    expect(choices(smallStudy())).toEqual(["constant"]);
+    expect(choices(withCalendar())).toEqual(["calendar", "constant"]);
   });
 
   it("renames an item everywhere it is named", () => {

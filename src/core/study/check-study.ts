@@ -1,4 +1,5 @@
 import type { Problem } from "../problem.ts";
+import { checkCalendars } from "./checks/calendars.ts";
 import { checkLoads } from "./checks/loads.ts";
 import { checkNetworks } from "./checks/networks.ts";
 import { checkPlant } from "./checks/plant.ts";
@@ -20,6 +21,7 @@ export function checkStudy(study: Study): Problem[] {
     ...fileNames(study),
     ...checkNetworks(study.networks),
     ...checkStreams(study),
+    ...checkCalendars(study),
     ...checkLoads(study),
     ...checkPlant(study),
     ...checkStores(study),

@@ -1,9 +1,10 @@
 import { found, type Outcome, refused } from "../../core/problem.ts";
 import { currentFormatVersion } from "../../core/study/schema/study.ts";
+import { calendarsApart } from "./calendars-apart.ts";
 import type { StudyJsonProblemCode } from "./study-json-problems.ts";
 
-/** Turns a study of the version that is its key into one of the next. Version 1 is the first and current one. */
-const migrations: ReadonlyMap<number, (study: object) => object> = new Map();
+/** Turns a study of the version that is its key into one of the next. */
+const migrations: ReadonlyMap<number, (study: object) => object> = new Map([[1, calendarsApart]]);
 
 /** A study brought to the current format; one without a number as `formatVersion` is passed on to the schema. */
 export function migrate(study: unknown, file: string): Outcome<unknown> {
@@ -21,7 +22,7 @@ export function migrate(study: unknown, file: string): Outcome<unknown> {
     if (next === undefined)
       return wrongVersion(
         file,
-        `There is no format version ${version}; ${currentFormatVersion} can be read.`,
+        `There is no format version ${version}; 1 to ${currentFormatVersion} can be read.`,
       );
     moved = next(moved);
   }

@@ -21,6 +21,7 @@ import type { ResolvedLoad } from "../../core/demand/resolved-load.ts";
 import type { AreaCurve, Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import type { TableView } from "../../present/table-view.ts";
+import { type CalendarView, calendarViews } from "./calendar-charts.ts";
 import { concentrationCharts, filmLifeCharts, lossCharts } from "./collector-charts.ts";
 import { streamCharts } from "./stream-charts.ts";
 
@@ -35,6 +36,8 @@ export interface ChartView {
 export interface DocumentCharts {
   readonly sun: readonly ChartView[];
   readonly streams: readonly ChartView[];
+  /** By calendar id. */
+  readonly calendars: Readonly<Record<string, CalendarView>>;
   /** By load id. */
   readonly loads: Readonly<Record<string, readonly ChartView[]>>;
   readonly match: readonly ChartView[];
@@ -64,6 +67,7 @@ export function documentCharts(
   return {
     sun: resolved === null ? [] : sunCharts(resolved, show),
     streams: streamCharts(study, show),
+    calendars: calendarViews(study, show),
     loads:
       resolved === null
         ? {}

@@ -28,6 +28,7 @@ import type { KeptStudy } from "../../store/study-store.ts";
 import type { RouteContext } from "../build-app.ts";
 import type { FormContext } from "../forms/build-form.ts";
 import { anchorOf } from "../forms/form-field.ts";
+import { calendarKinds } from "../forms/starting-calendar.ts";
 import { withIndexes } from "../forms/study-paths.ts";
 import { documentCharts } from "./document-charts.ts";
 import { futuresSection } from "./futures-section.ts";
@@ -110,6 +111,7 @@ export async function documentPage(
     },
     items: {
       networks: itemViews(form, "networks", kept.id),
+      calendars: itemViews(form, "calendars", kept.id),
       loads: itemViews(form, "loads", kept.id),
       collectors: itemViews(form, "collectors", kept.id),
       stores: itemViews(form, "stores", kept.id),
@@ -120,6 +122,7 @@ export async function documentPage(
     testReports: Object.fromEntries(
       study.collectors.map((collector) => [collector.id, testReportTable(study, collector)]),
     ),
+    calendarKinds,
     records: collectorRecords.map(({ id, body, description }) => ({ id, name: body.name, description })),
     weatherFile: study.weather.file,
     streams: streamsSection(study, form, outcome.ok ? outcome.value.loads : null),

@@ -16,6 +16,7 @@ const sentences: Readonly<Record<string, string>> = {
   weather: "The weather is read from {file}.",
   networks:
     "{name} carries {carrier} out at {supply_C} °C and takes it back at {return_C} °C; an exchanger costs {exchangerApproach_K} K.",
+  calendars: "{name} tells when the factory works.",
   "loads/process-heat": "{name} draws heat from {network}: [heat_kW in kW].",
   "loads/steam":
     "{name} draws steam of {pressure_bar} bar {pressureIs} from {network}; {condensateReturnShare} of it comes back as condensate at {condensateReturn_C} °C, the rest is made up at {makeUp_C} °C. It draws [flow_kg_h in kg/h].",
@@ -52,7 +53,7 @@ const sentences: Readonly<Record<string, string>> = {
 /** How an hourly profile is given, within its load's sentence. */
 const profileWords = {
   constant: "{level} §unit in every hour",
-  calendar: "up to {level} §unit by a week calendar",
+  calendar: "{level} §unit at share 1 of the calendar {calendar}",
   file: "hour by hour from the file {file}, in §unit",
 } as const;
 
@@ -61,7 +62,7 @@ function withProfile(template: string, study: Study, path: string): string {
   return template.replace(/\[(\w+) in ([^\]]+)\]/, (_whole, property: string, unit: string) => {
     const load = study.loads[Number(path.split("/")[1])] as Record<string, unknown> | undefined;
     const from = (load?.[property] as { from?: keyof typeof profileWords } | undefined)?.from ?? "constant";
-    return profileWords[from].replaceAll("§unit", unit).replace(/\{(\w+)\}/, `{${property}/$1}`);
+    return profileWords[from].replaceAll("§unit", unit).replace(/\{(\w+)\}/g, `{${property}/$1}`);
   });
 }
 

@@ -48,6 +48,7 @@ export function applyFields(before: Study, entries: FormEntries): AppliedFields 
       problems.push(...outcome.problems);
       continue;
     }
+    if (isNothingInNewRow(study, path, outcome.value)) continue;
     if (JSON.stringify(getAt(study, path)) === JSON.stringify(outcome.value)) continue;
     setAt(study, path, outcome.value);
     changed.push(path);
@@ -58,6 +59,12 @@ export function applyFields(before: Study, entries: FormEntries): AppliedFields 
   updateOrigins(before, study, { changed, assumed, dropped, entries });
   followRenames(before, study);
   return { study, problems };
+}
+
+/** A list without entries, as unticked boxes give it, makes no new row by itself. */
+function isNothingInNewRow(study: Study, path: string, value: unknown): boolean {
+  if (!Array.isArray(value) || value.length > 0) return false;
+  return getAt(study, path.split("/").slice(0, -1).join("/")) === undefined;
 }
 
 const topLevel = new Set(["title", "client", "author", "note"]);

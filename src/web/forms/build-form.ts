@@ -179,6 +179,8 @@ function tagField(
     .map((variant) => String(variant.properties?.[tag]?.const))
     // A profile becomes one from a file by its upload page, not here.
     .filter((entry) => entry !== "file" || current === "file")
+    // A calendar can be named only where there is one.
+    .filter((entry) => entry !== "calendar" || current === "calendar" || walk.study.calendars.length > 0)
     .map((entry) => ({ value: entry, label: wordFor(entry) }));
   return {
     kind: "input",

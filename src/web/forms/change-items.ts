@@ -1,3 +1,4 @@
+import { loadProfile } from "../../core/demand/loads/load-profile.ts";
 import { found, type Outcome, type Problem, refused } from "../../core/problem.ts";
 import type { Origin, Study } from "../../core/study/schema/study.ts";
 import { Study as StudySchema } from "../../core/study/schema/study.ts";
@@ -48,6 +49,14 @@ function usersOf(study: Study, list: ItemList, id: string): string[] {
   const nameOf = (item: { readonly id: string; readonly name?: string }) => item.name ?? item.id;
   if (list === "loads") {
     return [...study.stores, ...study.chillers].filter(({ load }) => load === id).map(nameOf);
+  }
+  if (list === "calendars") {
+    return study.loads
+      .filter((load) => {
+        const rate = loadProfile(load)?.rate;
+        return rate?.from === "calendar" && rate.calendar === id;
+      })
+      .map(nameOf);
   }
   if (list !== "networks") return [];
   const plain = [...study.loads, ...study.stores, ...study.chillers, ...study.backups]

@@ -26,6 +26,8 @@ export function choicesFor(
       .filter(({ kind }) => kind === "cooling")
       .map(({ id, name }) => ({ value: id, label: name }));
   }
+  if (key === "calendar" && list === "loads")
+    return study.calendars.map(({ id, name }) => ({ value: id, label: name }));
   if (key === "weekdays") return weekdays.map((label, index) => ({ value: String(index + 1), label }));
   if (key === "file" || key === "priceFile" || key === "weatherFile")
     return fileNames.map((name) => ({ value: name, label: name }));

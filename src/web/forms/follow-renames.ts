@@ -1,3 +1,4 @@
+import { loadProfile } from "../../core/demand/loads/load-profile.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import { itemLists } from "./study-paths.ts";
 
@@ -13,6 +14,7 @@ export function followRenames(before: Study, after: Study): void {
       if (before[list].some(({ id }) => id === now)) continue;
       if (list === "networks") renameNetwork(after, item.id, now);
       if (list === "loads") renameLoad(after, item.id, now);
+      if (list === "calendars") renameCalendar(after, item.id, now);
       for (const origin of after.origins ?? []) {
         const head = `${list}/${item.id}/`;
         if (origin.path.startsWith(head)) {
@@ -41,4 +43,11 @@ function renameNetwork(study: Study, old: string, now: string): void {
 function renameLoad(study: Study, old: string, now: string): void {
   const items: Loose[] = [...study.stores, ...study.chillers];
   for (const item of items) if (item.load === old) item.load = now;
+}
+
+function renameCalendar(study: Study, old: string, now: string): void {
+  for (const load of study.loads) {
+    const rate = loadProfile(load)?.rate;
+    if (rate?.from === "calendar" && rate.calendar === old) (rate as Loose).calendar = now;
+  }
 }

@@ -1,5 +1,6 @@
 import type {
   Backup,
+  Calendar,
   Chiller,
   Collector,
   Load,
@@ -9,6 +10,7 @@ import type {
   Store,
   Study,
 } from "../../core/study/schema/study.ts";
+import { dayShift, startingCalendar } from "./starting-calendar.ts";
 import { startingCooling } from "./starting-cooling.ts";
 import { startingHotWater, startingOil, startingSteam } from "./starting-heat-loads.ts";
 import { type ItemList, itemLists } from "./study-paths.ts";
@@ -24,7 +26,16 @@ export function startingVariant(study: Study, title: string, tag: string): Recor
   const ones = (count: number) => Array.from({ length: count }, () => 1);
   if (title === "Mount") return startingMount(study.site.latitude_deg);
   if (title === "Profile") {
-    return { level: 100, week: { weekday: ones(24), saturday: ones(24), sunday: ones(24) } };
+    return { level: 100, calendar: study.calendars[0]?.id ?? "" };
+  }
+  if (title === "Week") {
+    return {
+      shifts: [dayShift],
+      between: 0,
+      weekday: ones(24),
+      saturday: ones(24),
+      sunday: ones(24),
+    };
   }
   if (title === "Optical efficiency") {
     return {
@@ -86,6 +97,7 @@ const nothingNew: Size = { choice: "fixed", fixed: 0 };
 
 type ItemOf = {
   networks: Network;
+  calendars: Calendar;
   loads: Load;
   collectors: Collector;
   stores: Store;
@@ -109,6 +121,7 @@ const makers: Readonly<Record<ItemList, (study: Study, kind: string) => object |
     return_C: 70,
     exchangerApproach_K: 5,
   }),
+  calendars: (study, kind) => startingCalendar(freeId(study, "calendar"), kind),
   loads: (study, kind) => startingLoad(study, kind),
   collectors: (study): Collector | null => {
     const network = study.networks[0];

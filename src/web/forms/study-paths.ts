@@ -4,6 +4,7 @@ import { isObject } from "./schema-node.ts";
 /** Lists of the study whose entries have an id. */
 export const itemLists = [
   "networks",
+  "calendars",
   "loads",
   "collectors",
   "stores",

@@ -2,25 +2,31 @@ import fc from "fast-check";
 import { DateTime } from "luxon";
 import { describe, expect, it } from "vitest";
 import { hourStart_ms } from "../../../src/core/calendar.ts";
-import { isClosedDay, profileHours } from "../../../src/core/demand/calendar-profile.ts";
+import { profileHours } from "../../../src/core/demand/calendar-profile.ts";
+import { isClosedDay } from "../../../src/core/month-day.ts";
 import { sum } from "../../../src/core/series.ts";
-import type { WeekCalendar } from "../../../src/core/study/schema/study.ts";
+import type { Calendar, Week } from "../../../src/core/study/schema/study.ts";
 import { expectClose } from "../../support/close.ts";
 import { calendarOf, madridClock } from "../../support/load-inputs.ts";
 
-const flat = (share: number) => new Array<number>(24).fill(share);
-const week = (parts: Partial<WeekCalendar> = {}): WeekCalendar => ({
-  weekday: flat(1),
-  saturday: flat(1),
-  sunday: flat(1),
-  ...parts,
-});
-const hoursOf = (parts: Partial<WeekCalendar>, clock = madridClock, level = 1) =>
-  profileHours({ from: "calendar", level, week: week(parts) }, calendarOf(clock));
+type Hours = Extract<Week, { by: "hours" }>;
+type Parts = Partial<Omit<Hours, "by">> & Pick<Partial<Calendar>, "months" | "closed">;
 
-describe("profileHours(profile, calendar)", () => {
+const flat = (share: number) => new Array<number>(24).fill(share);
+const hoursOf = ({ months, closed, ...days }: Parts, clock = madridClock, level = 1) => {
+  const calendar: Calendar = {
+    id: "days",
+    name: "Days",
+    week: { by: "hours", weekday: flat(1), saturday: flat(1), sunday: flat(1), ...days },
+    ...(months === undefined ? {} : { months }),
+    ...(closed === undefined ? {} : { closed }),
+  };
+  return profileHours({ from: "calendar", level, calendar: "days" }, [calendar], calendarOf(clock));
+};
+
+describe("profileHours(profile, calendars, clock)", () => {
   it("gives a constant all year", () => {
-    const hours = profileHours({ from: "constant", level: 12.5 }, calendarOf(madridClock));
+    const hours = profileHours({ from: "constant", level: 12.5 }, [], calendarOf(madridClock));
     expect(hours.length).toBe(8760);
     expect(sum(hours)).toBe(12.5 * 8760);
   });
@@ -28,7 +34,7 @@ describe("profileHours(profile, calendar)", () => {
   // Counted on a calendar of 2025: 261 weekdays, 52 Saturdays, 52 Sundays.
   it("tells weekdays, Saturdays and Sundays apart", () => {
     const zone = { utcOffset_h: 0, timeZone: "Etc/UTC", calendarYear: 2025 };
-    const days = (parts: Partial<WeekCalendar>) =>
+    const days = (parts: Parts) =>
       sum(hoursOf({ weekday: flat(0), saturday: flat(0), sunday: flat(0), ...parts }, zone)) / 24;
     expect(days({ weekday: flat(1) })).toBe(261);
     expect(days({ saturday: flat(1) })).toBe(52);

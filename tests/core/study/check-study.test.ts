@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { checkStudy, studyRemarks } from "../../../src/core/study/check-study.ts";
 import { studyProblems, studyRemarkCodes } from "../../../src/core/study/checks/study-problems.ts";
-import type { Study } from "../../../src/core/study/schema/study.ts";
+import type { Calendar, Shift, Study } from "../../../src/core/study/schema/study.ts";
 import { shapedTrough } from "../../support/shaped-trough.ts";
 import { smallStudy } from "../../support/small-study.ts";
 
@@ -139,6 +139,13 @@ function codes(change: Change): string[] {
   change(study);
   return checkStudy(study as Study).map(({ code, place }) => `${code} ${place.path}`);
 }
+
+const early: Shift = { name: "Early", weekdays: [1, 2], starts_h: 6, ends_h: 14, share: 1 };
+const shiftCalendar = (shifts: Shift[]): Calendar => ({
+  id: "days",
+  name: "Days",
+  week: { by: "shifts", shifts, between: 0 },
+});
 
 const cases: [string, Change, string[]][] = [
   [
@@ -652,6 +659,60 @@ const cases: [string, Change, string[]][] = [
     },
     ["STUDY_DATE loads/2/closed/0/from", "STUDY_DATE loads/2/closed/0/to"],
   ],
+  [
+    "a shift off the quarter hour",
+    (s) => {
+      s.calendars = [shiftCalendar([{ ...early, starts_h: 6.1 }])];
+    },
+    ["STUDY_SHIFT_TIME calendars/0/week/shifts/0/starts_h"],
+  ],
+  [
+    "shifts that overlap, also past Sunday's midnight into Monday",
+    (s) => {
+      const late = { ...early, name: "Late", starts_h: 13, ends_h: 22 };
+      const night = { ...early, name: "Night", weekdays: [7], starts_h: 22, ends_h: 7 };
+      s.calendars = [shiftCalendar([early, { ...late, weekdays: [2] }, night])];
+    },
+    ["STUDY_SHIFTS_OVERLAP calendars/0/week/shifts/1", "STUDY_SHIFTS_OVERLAP calendars/0/week/shifts/0"],
+  ],
+  [
+    "campaigns that share days over New Year",
+    (s) => {
+      s.calendars = [
+        {
+          ...shiftCalendar([early]),
+          campaigns: [
+            { name: "Winter", from: "11-15", to: "01-10", factor: 2 },
+            { name: "January", from: "01-05", to: "01-31", factor: 1.5 },
+          ],
+        },
+      ];
+    },
+    ["STUDY_CAMPAIGNS_OVERLAP calendars/0/campaigns/1"],
+  ],
+  [
+    "a holiday twice, and one that is no day",
+    (s) => {
+      s.calendars = [
+        {
+          ...shiftCalendar([early]),
+          holidays: [
+            { name: "A", date: "05-01", runsAs: "closed" },
+            { name: "B", date: "05-01", runsAs: "sunday" },
+            { name: "C", date: "06-31", runsAs: "closed" },
+          ],
+        },
+      ];
+    },
+    ["STUDY_DATE calendars/0/holidays/2/date", "STUDY_CALENDAR_TWICE calendars/0/holidays/1/date"],
+  ],
+  [
+    "a calendar that is not there",
+    (s) => {
+      s.loads[0].heat_kW = { from: "calendar", level: 10, calendar: "days" };
+    },
+    ["STUDY_REFERENCE loads/0/heat_kW/calendar"],
+  ],
 ];
 
 describe("the cross-checks of a study", () => {
@@ -737,6 +798,13 @@ describe("the cross-checks of a study", () => {
 
 describe("the remarks on a study", () => {
   const remarkCases: [string, Change, string][] = [
+    [
+      "a calendar that no load goes by",
+      (s) => {
+        s.calendars = [shiftCalendar([early])];
+      },
+      "REMARK_CALENDAR_IDLE",
+    ],
     [
       "a network without a backup",
       (s) => {

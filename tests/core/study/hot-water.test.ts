@@ -1,6 +1,6 @@
 import { beforeAll, describe, expect, it } from "vitest";
 import { sum } from "../../../src/core/series.ts";
-import type { LoadOf, Study } from "../../../src/core/study/schema/study.ts";
+import type { Calendar, LoadOf, Study } from "../../../src/core/study/schema/study.ts";
 import { type Sizing, sizePlant } from "../../../src/core/study/size-plant.ts";
 import type { Solvers } from "../../../src/core/study/sizing/solvers.ts";
 import { loadSolvers } from "../../../src/solver/solvers.ts";
@@ -16,20 +16,24 @@ const size = (study: Study): Sizing =>
   sizePlant(plantOf(study), { method: "typical-days", solvers, version: "0", remarks: [] });
 
 const shift = [...new Array<number>(6).fill(0), ...new Array<number>(16).fill(1), 0, 0];
-const week = { weekday: shift, saturday: shift, sunday: shift };
+const days: Calendar = {
+  id: "days",
+  name: "Days",
+  week: { by: "hours", weekday: shift, saturday: shift, sunday: shift },
+};
 function washing(tank_m3: number): Study {
   const load: LoadOf<"hot-water"> = {
     kind: "hot-water",
     id: "wash",
     name: "Washing",
     network: "hot-water",
-    draw_m3_h: { from: "calendar", level: 8, week },
+    draw_m3_h: { from: "calendar", level: 8, calendar: "days" },
     use_C: 60,
     coldWater_C: 20,
     tank_m3,
     heater_kW: 800,
   };
-  return { ...smallStudy(), loads: [load] };
+  return { ...smallStudy(), calendars: [days], loads: [load] };
 }
 
 describe("hot water in the plant", () => {
@@ -38,13 +42,14 @@ describe("hot water in the plant", () => {
     const level = 8 * plantOf(washing(0)).problem.water[0]!.heat_kWh_per_m3;
     const heat = size({
       ...smallStudy(),
+      calendars: [days],
       loads: [
         {
           kind: "process-heat",
           id: "wash",
           name: "Washing",
           network: "hot-water",
-          heat_kW: { from: "calendar", level, week },
+          heat_kW: { from: "calendar", level, calendar: "days" },
         },
       ],
     });

@@ -310,8 +310,11 @@ describe("a sizing by the full year", () => {
       id: "wash",
       name: "Washing",
       network: "hot-water",
-      heat_kW: { from: "calendar", level: 500, week: { weekday: day, saturday: day, sunday: day } },
+      heat_kW: { from: "calendar", level: 500, calendar: "days" },
     };
+    study.calendars = [
+      { id: "days", name: "Days", week: { by: "hours", weekday: day, saturday: day, sunday: day } },
+    ];
     const { result } = size(study, "full-year");
     expect(result.status).toBe("optimal");
     expectClose(result.sizes.backups[0]!.heat_kW, 500, 1e-6);

@@ -1,6 +1,6 @@
 import type { StudyCalendar } from "../../calendar.ts";
+import { isClosedDay } from "../../month-day.ts";
 import type { LoadOf } from "../../study/schema/study.ts";
-import { isClosedDay } from "../calendar-profile.ts";
 import type { BatchWindows } from "../resolved-load.ts";
 import { civilDays } from "./civil-days.ts";
 import { figure } from "./figure.ts";

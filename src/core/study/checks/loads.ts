@@ -1,8 +1,8 @@
-import { monthLength_days } from "../../calendar.ts";
 import { checkLoad } from "../../demand/loads/check-load.ts";
 import { loadProfile } from "../../demand/loads/load-profile.ts";
 import type { Problem } from "../../problem.ts";
-import type { Closure, LoadOf, Profile, Study } from "../schema/study.ts";
+import type { LoadOf, Profile, Study } from "../schema/study.ts";
+import { checkSpans } from "./dates.ts";
 import { changesClock } from "./site.ts";
 import { fault } from "./study-problems.ts";
 
@@ -27,24 +27,7 @@ export function checkLoads({ loads, networks, site }: Study): Problem[] {
 function ofProfile(profile: Profile, path: string): Problem[] {
   if (profile.from === "file" && profile.file.trim() === "")
     return [fault("STUDY_FILE_NAME", `${path}/file`, "The profile names no file; a file name is needed.")];
-  if (profile.from !== "calendar") return [];
-  return closures(profile.week.closed ?? [], `${path}/week/closed`);
-}
-
-function closures(closed: readonly Closure[], path: string): Problem[] {
-  return closed.flatMap((closure, i) =>
-    (["from", "to"] as const).flatMap((end) => {
-      const [month = 0, day = 0] = closure[end].split("-").map(Number);
-      if (day <= monthLength_days(month)) return [];
-      return [
-        fault(
-          "STUDY_DATE",
-          `${path}/${i}/${end}`,
-          `${closure[end]} is not a day of the study year; month ${month} has ${monthLength_days(month)} days.`,
-        ),
-      ];
-    }),
-  );
+  return [];
 }
 
 function latentHeat(load: LoadOf<"desalination">, path: string): Problem[] {
@@ -61,7 +44,7 @@ function latentHeat(load: LoadOf<"desalination">, path: string): Problem[] {
 }
 
 function overlaps(load: LoadOf<"batch-drying">, path: string, clockChanges: boolean): Problem[] {
-  const problems = closures(load.closed ?? [], `${path}/closed`);
+  const problems = checkSpans(load.closed ?? [], `${path}/closed`);
   const days = [...new Set(load.weekdays)].sort((a, b) => a - b);
   if (days.length < load.weekdays.length)
     problems.push(

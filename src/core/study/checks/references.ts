@@ -1,8 +1,18 @@
+import { loadProfile } from "../../demand/loads/load-profile.ts";
 import type { Problem } from "../../problem.ts";
 import type { Study } from "../schema/study.ts";
 import { fault } from "./study-problems.ts";
 
-const lists = ["networks", "loads", "collectors", "stores", "stepDowns", "chillers", "backups"] as const;
+const lists = [
+  "networks",
+  "calendars",
+  "loads",
+  "collectors",
+  "stores",
+  "stepDowns",
+  "chillers",
+  "backups",
+] as const;
 
 /** Ids used twice, and references that name nothing or the wrong kind. */
 export function checkReferences(study: Study): Problem[] {
@@ -35,10 +45,14 @@ export function checkReferences(study: Study): Problem[] {
       fault("STUDY_REFERENCE", path, `"${id}" is the id of ${what}; a ${kind} is needed, and ${known}.`),
     );
   };
+  const calendars = study.calendars.map(({ id }) => id);
   const network = (id: string, path: string) => must(id, networks, "heat network", path);
   const cooling = (id: string, path: string) => must(id, coolingLoads, "cooling load", path);
 
   study.loads.forEach((load, i) => {
+    const profile = loadProfile(load);
+    if (profile?.rate.from === "calendar")
+      must(profile.rate.calendar, calendars, "calendar", `loads/${i}/${profile.property}/calendar`);
     if (load.kind !== "cooling") network(load.network, `loads/${i}/network`);
   });
   study.collectors.forEach((collector, i) => {

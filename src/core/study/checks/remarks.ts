@@ -2,6 +2,7 @@ import { ages } from "../../collector/film-state.ts";
 import { canServe, collectorLevel } from "../../collector/network-levels.ts";
 import type { Problem } from "../../problem.ts";
 import type { Study } from "../schema/study.ts";
+import { calendarRemarks } from "./calendars.ts";
 import { sizeRemarks } from "./sizes.ts";
 import { steamRemarks } from "./steam-remarks.ts";
 import { fault } from "./study-problems.ts";
@@ -10,6 +11,7 @@ import { fault } from "./study-problems.ts";
 export function remarks(study: Study): Problem[] {
   return [
     ...networkRemarks(study),
+    ...calendarRemarks(study),
     ...collectorRemarks(study),
     ...sizeRemarks(study),
     ...steamRemarks(study),

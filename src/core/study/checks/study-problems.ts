@@ -27,7 +27,11 @@ export const studyProblems = {
   STUDY_STORE_LIMIT: "a cold store must have a charging limit where the price of electricity can be negative",
   STUDY_LATENT_HEAT: "a performance ratio on latent heat needs the temperature of the heating steam",
   STUDY_BATCH_OVERLAP: "a batch's window must close before the next one opens",
-  STUDY_DATE: "a closed day must be a day of the calendar",
+  STUDY_DATE: "a closed day, holiday or campaign must be a day of the study's year",
+  STUDY_SHIFT_TIME: "a shift must start and end on a quarter hour",
+  STUDY_SHIFTS_OVERLAP: "shifts of a calendar must not overlap",
+  STUDY_CAMPAIGNS_OVERLAP: "campaigns of a calendar must not share days",
+  STUDY_CALENDAR_TWICE: "a calendar must name a holiday's date once",
 } as const;
 
 /** What is odd in a study and does not stop the work. */
@@ -36,6 +40,7 @@ export const studyRemarkCodes = {
   REMARK_NO_COLLECTOR: "a study without collectors has no solar heat",
   REMARK_IDLE_NETWORK: "a heat network has no load, chiller or step-down that draws from it",
   REMARK_COLLECTOR_TOO_COOL: "a collector cannot reach the temperature of any network that it may serve",
+  REMARK_CALENDAR_IDLE: "a calendar that no load goes by",
   REMARK_PRESSURE: "water above 100 °C is under pressure",
   REMARK_ELECTRICITY_CO2: "electricity without a CO2 factor is left out of the emissions",
   REMARK_SIZE_UNUSED: "a bound that the size's choice does not use",

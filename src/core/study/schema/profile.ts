@@ -1,5 +1,5 @@
 import { type Static, Type } from "typebox";
-import { quantity, record, share, tagged, text } from "./building-blocks.ts";
+import { idOf, quantity, record, tagged, text } from "./building-blocks.ts";
 
 /** What turns metered fuel into heat; heating value and efficiency are on the same basis. */
 export const FuelMeter = record(
@@ -70,41 +70,6 @@ export const DemandReading = record("Reading of a demand file", {
 });
 export type DemandReading = Static<typeof DemandReading>;
 
-const dayShares = (title: string) =>
-  Type.Array(share("Share of the level in an hour"), {
-    title,
-    minItems: 24,
-    maxItems: 24,
-    description: "Shares of the level, hour by hour of civil time.",
-  });
-
-/** Days given as month-day, both included; from may lie after to (over New Year). */
-export const Closure = record("Closed days", {
-  from: Type.String({ title: "From", pattern: "^(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$" }),
-  to: Type.String({ title: "To", pattern: "^(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$" }),
-});
-export type Closure = Static<typeof Closure>;
-
-export const WeekCalendar = record(
-  "Week calendar",
-  {
-    weekday: dayShares("Monday to Friday"),
-    saturday: dayShares("Saturday"),
-    sunday: dayShares("Sunday"),
-    months: Type.Optional(
-      Type.Array(quantity("Factor of a month", "1", { least: 0, most: 10 }), {
-        title: "Factors by month",
-        minItems: 12,
-        maxItems: 12,
-        description: "January to December; 1 where left out.",
-      }),
-    ),
-    closed: Type.Optional(Type.Array(Closure, { title: "Closed days", maxItems: 20 })),
-  },
-  "24 shares for each kind of day in the site's civil time, 12 month factors, closed days.",
-);
-export type WeekCalendar = Static<typeof WeekCalendar>;
-
 /** A rate for each hour of the year, in the unit that its owner says. */
 export const Profile = tagged("from", "Profile", [
   record("From a file", {
@@ -115,7 +80,7 @@ export const Profile = tagged("from", "Profile", [
   record("From a calendar", {
     from: Type.Literal("calendar"),
     level: quantity("Level at share 1", "profile's unit", { least: 0 }),
-    week: WeekCalendar,
+    calendar: idOf("Calendar"),
   }),
   record("Constant", {
     from: Type.Literal("constant"),

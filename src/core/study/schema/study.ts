@@ -1,6 +1,7 @@
 import { type Static, Type } from "typebox";
 import { Backup } from "./backup.ts";
 import { text } from "./building-blocks.ts";
+import { Calendar } from "./calendar.ts";
 import { Chiller } from "./chiller.ts";
 import { Collector } from "./collector.ts";
 import { Electricity } from "./electricity.ts";
@@ -12,7 +13,7 @@ import { StepDown } from "./step-down.ts";
 import { Store } from "./store.ts";
 import { Pinch, Stream } from "./stream.ts";
 
-export const currentFormatVersion = 1;
+export const currentFormatVersion = 2;
 
 /**
  * A study: everything the user says. This schema is the one source of the TypeScript type, of the
@@ -37,6 +38,11 @@ export const Study = Type.Object(
       }),
     ),
     pinch: Type.Optional(Pinch),
+    calendars: Type.Array(Calendar, {
+      title: "Calendars",
+      maxItems: 20,
+      description: "When the factory works; loads name them.",
+    }),
     loads: Type.Array(Load, { title: "Loads", minItems: 1, maxItems: 30 }),
     collectors: Type.Array(Collector, { title: "Collectors", maxItems: 12 }),
     stores: Type.Array(Store, { title: "Stores", maxItems: 12 }),
@@ -63,6 +69,7 @@ export type Study = Static<typeof Study>;
 
 export type { Backup } from "./backup.ts";
 export type { Part, Size } from "./building-blocks.ts";
+export type { Calendar, Closure, Shift, Week } from "./calendar.ts";
 export type { Chiller } from "./chiller.ts";
 export type { Collector, HeatLoss, IncidenceModifier, Mount, Optics } from "./collector.ts";
 export type { Electricity } from "./electricity.ts";
@@ -70,7 +77,7 @@ export type { Fuel } from "./fuel.ts";
 export type { Future } from "./future.ts";
 export type { Load, LoadOf } from "./load.ts";
 export type { ChosenPoint, Limits, Money, Origin } from "./money.ts";
-export type { Closure, DemandReading, Profile, WeekCalendar } from "./profile.ts";
+export type { DemandReading, Profile } from "./profile.ts";
 export type { Network, Site, Weather } from "./site.ts";
 export type { StepDown } from "./step-down.ts";
 export type { Store } from "./store.ts";

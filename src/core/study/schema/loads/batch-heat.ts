@@ -1,6 +1,6 @@
 import { Type } from "typebox";
 import { quantity, record } from "../building-blocks.ts";
-import { Closure } from "../profile.ts";
+import { Closure } from "../calendar.ts";
 import { onNetwork } from "./load-heading.ts";
 
 /** Heat that is due between two clock hours, when it suits the plant best. */
