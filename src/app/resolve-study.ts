@@ -1,11 +1,15 @@
 import type { StudyCalendar } from "../core/calendar.ts";
 import { studyCalendar } from "../core/calendar.ts";
 import { chillerRunRemarks } from "../core/cooling/chiller-run-remarks.ts";
+import type { BilledQuantity } from "../core/demand/bills/bill-amount.ts";
+import { billFindings, billHourFaults } from "../core/demand/bills/bill-findings.ts";
+import { type BillYear, billYear } from "../core/demand/bills/bill-year.ts";
 import { profileHours } from "../core/demand/calendar-profile.ts";
+import { calendarShares } from "../core/demand/calendar-shares.ts";
 import { chillerRemarks } from "../core/demand/chiller-remarks.ts";
 import { checkLoad } from "../core/demand/loads/check-load.ts";
 import type { LoadInputs } from "../core/demand/loads/load-inputs.ts";
-import { loadProfile } from "../core/demand/loads/load-profile.ts";
+import { type LoadProfile, loadProfile } from "../core/demand/loads/load-profile.ts";
 import { nameplateRemarks } from "../core/demand/loads/nameplate-remarks.ts";
 import { resolveLoad } from "../core/demand/loads/resolve-load.ts";
 import type { ResolvedLoad } from "../core/demand/resolved-load.ts";
@@ -16,8 +20,8 @@ import { checkStore } from "../core/storage/store-capacity.ts";
 import { checkStudy, studyRemarks } from "../core/study/check-study.ts";
 import { frostRemarks } from "../core/study/checks/frost-remarks.ts";
 import { backupLimitFaults, coldStoreLimitFaults } from "../core/study/checks/plant.ts";
-import type { Load, Profile, Study } from "../core/study/schema/study.ts";
-import type { DemandQuantity, Question } from "../formats/demand/account.ts";
+import type { BillsProfile, Load, Study } from "../core/study/schema/study.ts";
+import type { Question } from "../formats/demand/account.ts";
 import { readDemand } from "../formats/demand/read-demand.ts";
 import { readWeather } from "../formats/weather/read-weather.ts";
 import { weatherOptions } from "../formats/weather/weather-options.ts";
@@ -62,7 +66,22 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
     else faults.push(...weather.problems);
   }
 
-  const rates = (profile: Profile, quantity: DemandQuantity, path: string): Float64Array | null => {
+  const billYears: Record<string, BillYear> = {};
+  const billed = (load: Load, profile: BillsProfile, quantity: BilledQuantity, path: string) => {
+    if (weather === null || !weather.ok) return null;
+    const calendarOf = study.calendars.find(({ id }) => id === profile.calendar)!;
+    const year = billYear(profile, quantity, {
+      clock: calendar,
+      shares: calendarShares(calendarOf, calendar),
+      ambient_C: weather.value.ambient_C,
+    });
+    faults.push(...billHourFaults(profile, year, path));
+    findings.push(...billFindings(load, profile, quantity, year, path));
+    billYears[load.id] = year;
+    return year.hourly;
+  };
+  const rates = (load: Load, { rate: profile, quantity }: LoadProfile, path: string): Float64Array | null => {
+    if (profile.from === "bills") return billed(load, profile, quantity, path);
     if (profile.from !== "file") return profileHours(profile, study.calendars, calendar);
     const bytes = bytesOf(profile.file, `${path}/file`);
     if (bytes === null) return null;
@@ -87,8 +106,7 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
   const loads = study.loads.map((load, i): ResolvedLoad | null => {
     const path = `loads/${i}`;
     const profile = loadProfile(load);
-    const hours =
-      profile === null ? null : rates(profile.rate, profile.quantity, `${path}/${profile.property}`);
+    const hours = profile === null ? null : rates(load, profile, `${path}/${profile.property}`);
     if (weather === null || !weather.ok || (profile !== null && hours === null)) return null;
     return resolveOne(load, hours, path, { study, calendar, weather: weather.value, faults, findings });
   });
@@ -133,6 +151,7 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
       calendar,
       weather: weather.value,
       loads: loads.filter((load) => load !== null),
+      billYears,
       electricityPrice_per_kWh,
       fuelPrices_per_kWh: fuelPrices.filter((hourly) => hourly !== null),
       findings,

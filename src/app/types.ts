@@ -1,4 +1,5 @@
 import type { StudyCalendar } from "../core/calendar.ts";
+import type { BillYear } from "../core/demand/bills/bill-year.ts";
 import type { ResolvedLoad } from "../core/demand/resolved-load.ts";
 import type { HourlyResult } from "../core/dispatch/hourly-result.ts";
 import type { Problem } from "../core/problem.ts";
@@ -18,6 +19,8 @@ export interface ResolvedStudy {
   readonly calendar: StudyCalendar;
   readonly weather: WeatherYear;
   readonly loads: readonly ResolvedLoad[];
+  /** How the bills of a load became its hours, by the load's id; loads without bills are not in it. */
+  readonly billYears: Readonly<Record<string, BillYear>>;
   /** Year-1 electricity price by hour, currency/kWh. */
   readonly electricityPrice_per_kWh: Float64Array;
   /** Year-1 price of each backup's fuel by hour, currency per kWh on the heating value that it names. */

@@ -1,4 +1,5 @@
 export { areaCurve } from "./area-curve.ts";
+export { type BillsData, bills } from "./bills.ts";
 export { type CarpetData, carpet } from "./carpet.ts";
 export { cashFlow } from "./cash-flow.ts";
 export { type Chart, type ChartFrame, type ChartTable, forBothWidths } from "./chart.ts";

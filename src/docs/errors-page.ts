@@ -9,6 +9,8 @@ import { testReportProblems } from "../core/collector/test-report-faults.ts";
 import { collectorUseProblems } from "../core/collector/use-faults.ts";
 import { chillerFaultProblems } from "../core/cooling/chiller-faults.ts";
 import { chillerRunRemarkCodes } from "../core/cooling/chiller-run-remarks.ts";
+import { billProblems } from "../core/demand/bills/bill-faults.ts";
+import { billRemarkCodes } from "../core/demand/bills/bill-findings.ts";
 import { chillerProblems } from "../core/demand/chiller-remarks.ts";
 import { liquidLoadProblems } from "../core/demand/loads/check-liquids.ts";
 import { loadProblems } from "../core/demand/loads/check-load.ts";
@@ -47,6 +49,8 @@ export const problemCatalogues: readonly {
   { title: "Remarks on steam", problems: steamRemarkCodes },
   { title: "Loads", problems: loadProblems },
   { title: "Remarks on loads and their nameplates", problems: nameplateRemarkCodes },
+  { title: "Loads by bills", problems: billProblems },
+  { title: "Remarks on bills", problems: billRemarkCodes },
   { title: "Steam loads", problems: steamLoadProblems },
   { title: "Hot water and thermal oil", problems: liquidLoadProblems },
   { title: "Collectors", problems: collectorProblems },

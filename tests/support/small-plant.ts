@@ -39,7 +39,9 @@ export function plantOf(study: Study): PlantModel {
       load.kind === "cooling" ? null : (study.networks.find(({ id }) => id === load.network) ?? null);
     const rate = loadProfile(load)?.rate;
     const profile =
-      rate === undefined || rate.from === "file" ? null : profileHours(rate, study.calendars, calendar);
+      rate === undefined || rate.from === "file" || rate.from === "bills"
+        ? null
+        : profileHours(rate, study.calendars, calendar);
     return resolveLoad(load, { profile, network, calendar, weather, elevation_m: study.site.elevation_m });
   });
   return plantModel({

@@ -348,7 +348,7 @@ describe("applyFields(study, entries)", () => {
         .find(({ path }) => path === "loads/0/heat_kW/from")!
         .choices.map(({ value }) => value);
     expect(choices(smallStudy())).toEqual(["constant"]);
-    expect(choices(withCalendar())).toEqual(["calendar", "constant"]);
+    expect(choices(withCalendar())).toEqual(["calendar", "bills", "constant"]);
   });
 
   it("renames an item everywhere it is named", () => {

@@ -5,11 +5,11 @@ import type { Calendar, Profile } from "../study/schema/study.ts";
 import { calendarShares } from "./calendar-shares.ts";
 
 /**
- * A profile that needs no file as 8760 hourly rates in the profile's unit: its level, or its level times
+ * A profile that needs neither file nor bills as 8760 hourly rates in the profile's unit: its level, or its level times
  * the shares of the calendar that it names. @throws ModelError UNKNOWN_ID where there is no such calendar
  */
 export function profileHours(
-  profile: Exclude<Profile, { from: "file" }>,
+  profile: Exclude<Profile, { from: "file" | "bills" }>,
   calendars: readonly Calendar[],
   clock: StudyCalendar,
 ): Float64Array {

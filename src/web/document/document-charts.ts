@@ -21,6 +21,7 @@ import type { ResolvedLoad } from "../../core/demand/resolved-load.ts";
 import type { AreaCurve, Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import type { TableView } from "../../present/table-view.ts";
+import { billCharts } from "./bill-views.ts";
 import { type CalendarView, calendarViews } from "./calendar-charts.ts";
 import { concentrationCharts, filmLifeCharts, lossCharts } from "./collector-charts.ts";
 import { streamCharts } from "./stream-charts.ts";
@@ -71,7 +72,9 @@ export function documentCharts(
     loads:
       resolved === null
         ? {}
-        : Object.fromEntries(resolved.loads.map((load) => [load.id, loadCharts(study, load, show)])),
+        : Object.fromEntries(
+            resolved.loads.map((load) => [load.id, loadCharts(study, load, resolved, show)]),
+          ),
     match:
       result === null || !result.match.some(({ possible }) => possible)
         ? []
@@ -114,7 +117,7 @@ function sunCharts({ weather }: ResolvedStudy, show: Show): ChartView[] {
   ];
 }
 
-function loadCharts(study: Study, load: ResolvedLoad, show: Show): ChartView[] {
+function loadCharts(study: Study, load: ResolvedLoad, resolved: ResolvedStudy, show: Show): ChartView[] {
   const name = study.loads.find(({ id }) => id === load.id)?.name ?? load.id;
   const drawn =
     load.kind === "fixed-heat"
@@ -127,7 +130,10 @@ function loadCharts(study: Study, load: ResolvedLoad, show: Show): ChartView[] {
   if (drawn === null) return [];
   const { values, unit, scale, what } = drawn;
   const title = `When does ${name} want ${what}?`;
-  return [show(`load-${load.id}`, (frame) => carpet({ name, values, unit, scale }, frame), title)];
+  return [
+    ...billCharts(study, load.id, resolved, show),
+    show(`load-${load.id}`, (frame) => carpet({ name, values, unit, scale }, frame), title),
+  ];
 }
 
 function yearCharts({ result, hours }: SizedStudy, resolved: ResolvedStudy, show: Show): ChartView[] {

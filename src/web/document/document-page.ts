@@ -30,6 +30,7 @@ import type { FormContext } from "../forms/build-form.ts";
 import { anchorOf } from "../forms/form-field.ts";
 import { calendarKinds } from "../forms/starting-calendar.ts";
 import { withIndexes } from "../forms/study-paths.ts";
+import { billViews } from "./bill-views.ts";
 import { documentCharts } from "./document-charts.ts";
 import { futuresSection } from "./futures-section.ts";
 import { itemViews, partView } from "./item-view.ts";
@@ -123,6 +124,7 @@ export async function documentPage(
       study.collectors.map((collector) => [collector.id, testReportTable(study, collector)]),
     ),
     calendarKinds,
+    billViews: billViews(outcome.ok ? outcome.value : null),
     records: collectorRecords.map(({ id, body, description }) => ({ id, name: body.name, description })),
     weatherFile: study.weather.file,
     streams: streamsSection(study, form, outcome.ok ? outcome.value.loads : null),

@@ -54,6 +54,7 @@ const sentences: Readonly<Record<string, string>> = {
 const profileWords = {
   constant: "{level} §unit in every hour",
   calendar: "{level} §unit at share 1 of the calendar {calendar}",
+  bills: "by bills in {unit}, on the days of the calendar {calendar}",
   file: "hour by hour from the file {file}, in §unit",
 } as const;
 

@@ -105,13 +105,16 @@ function isTouched({ typed, problems }: FormContext, path: string): boolean {
   return written || problems.some(({ place: { path: own } }) => own !== undefined && isBelow(own));
 }
 
+/** Lists that are usually long show so many rows from the start. */
+const spareRows: Readonly<Record<string, number>> = { Bills: 12 };
+
 function rowsField(walk: Walk, node: SchemaNode, value: unknown, path: string): FormField {
   const item = node.items!;
   const entries = Array.isArray(value) ? value : [];
   const typedRows = [...walk.typed.keys()]
     .filter((key) => key.startsWith(`${path}/`))
     .map((key) => Number(key.slice(path.length + 1).split("/")[0]) + 1);
-  const count = Math.max(entries.length + 1, ...typedRows);
+  const count = Math.max(entries.length + 1, spareRows[node.title ?? ""] ?? 0, ...typedRows);
   const rows = Array.from({ length: Math.min(count, node.maxItems ?? count) }, (_, index) => ({
     path: `${path}/${index}`,
     isNew: index >= entries.length,
@@ -180,13 +183,19 @@ function tagField(
     // A profile becomes one from a file by its upload page, not here.
     .filter((entry) => entry !== "file" || current === "file")
     // A calendar can be named only where there is one.
-    .filter((entry) => entry !== "calendar" || current === "calendar" || walk.study.calendars.length > 0)
+    .filter(
+      (entry) =>
+        !["calendar", "bills"].includes(entry) || current === entry || walk.study.calendars.length > 0,
+    )
     .map((entry) => ({ value: entry, label: wordFor(entry) }));
   return {
     kind: "input",
     ...place(walk, node, own),
     title: node.title ?? "Kind",
-    help: "Another choice brings its own inputs once saved.",
+    help:
+      node.title === "Profile" && walk.study.calendars.length === 0
+        ? "By a calendar or by bills once the study has a calendar."
+        : "Another choice brings its own inputs once saved.",
     input: "choice",
     unit: "",
     range: "",

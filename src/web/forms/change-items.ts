@@ -54,7 +54,7 @@ function usersOf(study: Study, list: ItemList, id: string): string[] {
     return study.loads
       .filter((load) => {
         const rate = loadProfile(load)?.rate;
-        return rate?.from === "calendar" && rate.calendar === id;
+        return (rate?.from === "calendar" || rate?.from === "bills") && rate.calendar === id;
       })
       .map(nameOf);
   }

@@ -48,6 +48,6 @@ function renameLoad(study: Study, old: string, now: string): void {
 function renameCalendar(study: Study, old: string, now: string): void {
   for (const load of study.loads) {
     const rate = loadProfile(load)?.rate;
-    if (rate?.from === "calendar" && rate.calendar === old) (rate as Loose).calendar = now;
+    if (rate !== undefined && "calendar" in rate && rate.calendar === old) (rate as Loose).calendar = now;
   }
 }

@@ -26,7 +26,7 @@ export function startingVariant(study: Study, title: string, tag: string): Recor
   const ones = (count: number) => Array.from({ length: count }, () => 1);
   if (title === "Mount") return startingMount(study.site.latitude_deg);
   if (title === "Profile") {
-    return { level: 100, calendar: study.calendars[0]?.id ?? "" };
+    return { level: 100, calendar: study.calendars[0]?.id ?? "", unit: "kWh", baseShare: 0, bills: [] };
   }
   if (title === "Week") {
     return {

@@ -1,7 +1,8 @@
+import { billFaults } from "../../demand/bills/bill-faults.ts";
 import { checkLoad } from "../../demand/loads/check-load.ts";
-import { loadProfile } from "../../demand/loads/load-profile.ts";
+import { type LoadProfile, loadProfile } from "../../demand/loads/load-profile.ts";
 import type { Problem } from "../../problem.ts";
-import type { LoadOf, Profile, Study } from "../schema/study.ts";
+import type { LoadOf, Study } from "../schema/study.ts";
 import { checkSpans } from "./dates.ts";
 import { changesClock } from "./site.ts";
 import { fault } from "./study-problems.ts";
@@ -19,13 +20,14 @@ export function checkLoads({ loads, networks, site }: Study): Problem[] {
       ...physical,
       ...(load.kind === "desalination" ? latentHeat(load, path) : []),
       ...(load.kind === "batch-drying" ? overlaps(load, path, changesClock(site)) : []),
-      ...(profile === null ? [] : ofProfile(profile.rate, `${path}/${profile.property}`)),
+      ...(profile === null ? [] : ofProfile(profile, `${path}/${profile.property}`)),
     ];
   });
 }
 
-function ofProfile(profile: Profile, path: string): Problem[] {
-  if (profile.from === "file" && profile.file.trim() === "")
+function ofProfile({ rate, quantity }: LoadProfile, path: string): Problem[] {
+  if (rate.from === "bills") return billFaults(rate, quantity, path);
+  if (rate.from === "file" && rate.file.trim() === "")
     return [fault("STUDY_FILE_NAME", `${path}/file`, "The profile names no file; a file name is needed.")];
   return [];
 }

@@ -51,7 +51,7 @@ export function checkReferences(study: Study): Problem[] {
 
   study.loads.forEach((load, i) => {
     const profile = loadProfile(load);
-    if (profile?.rate.from === "calendar")
+    if (profile?.rate.from === "calendar" || profile?.rate.from === "bills")
       must(profile.rate.calendar, calendars, "calendar", `loads/${i}/${profile.property}/calendar`);
     if (load.kind !== "cooling") network(load.network, `loads/${i}/network`);
   });

@@ -1,21 +1,7 @@
 import { type Static, Type } from "typebox";
+import { BillsProfile } from "./bills.ts";
 import { idOf, quantity, record, tagged, text } from "./building-blocks.ts";
-
-/** What turns metered fuel into heat; heating value and efficiency are on the same basis. */
-export const FuelMeter = record(
-  "Metered fuel",
-  {
-    kWh_per_unit: quantity("Heating value", "kWh per m³ or kg", {
-      above: 0,
-      most: 40,
-      description: "Per m³ as metered, per kg, or 1 where the meter counts kWh of fuel.",
-    }),
-    heatingValueIs: Type.Enum(["net", "gross"], { title: "Heating value and efficiency are" }),
-    efficiency: quantity("Boiler efficiency in the mean", "1", { above: 0, most: 1.1 }),
-  },
-  "The file meters fuel of a boiler whose heat is the load; only for loads in kW.",
-);
-export type FuelMeter = Static<typeof FuelMeter>;
+import { FuelMeter } from "./fuel-meter.ts";
 
 /** How a demand file is to be read. What is left out is found out from the file and shown. */
 export const DemandReading = record("Reading of a demand file", {
@@ -82,9 +68,13 @@ export const Profile = tagged("from", "Profile", [
     level: quantity("Level at share 1", "profile's unit", { least: 0 }),
     calendar: idOf("Calendar"),
   }),
+  BillsProfile,
   record("Constant", {
     from: Type.Literal("constant"),
     level: quantity("Level", "profile's unit", { least: 0 }),
   }),
 ]);
 export type Profile = Static<typeof Profile>;
+
+export type { Bill, BillsProfile, BillUnit } from "./bills.ts";
+export type { FuelMeter } from "./fuel-meter.ts";

@@ -77,7 +77,7 @@ export type { Fuel } from "./fuel.ts";
 export type { Future } from "./future.ts";
 export type { Load, LoadOf } from "./load.ts";
 export type { ChosenPoint, Limits, Money, Origin } from "./money.ts";
-export type { DemandReading, Profile } from "./profile.ts";
+export type { BillsProfile, DemandReading, Profile } from "./profile.ts";
 export type { Network, Site, Weather } from "./site.ts";
 export type { StepDown } from "./step-down.ts";
 export type { Store } from "./store.ts";
