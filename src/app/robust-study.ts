@@ -33,5 +33,8 @@ export function robustStudy({ own, years, findings }: ResolvedFutures, options: 
       : { onProgress: (doing, share) => onProgress({ doing, share: 0.02 + 0.98 * share }) }),
     ...(shouldStop === undefined ? {} : { shouldStop }),
   });
-  return { ...sizing, answer: { ...sizing.answer, findings: [...findings.map(tell), ...remarks] } };
+  return {
+    ...sizing,
+    answer: { ...sizing.answer, findings: [...findings.map(tell), ...remarks, ...sizing.answer.findings] },
+  };
 }

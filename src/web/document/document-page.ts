@@ -4,7 +4,7 @@ import type { AreaCurve } from "../../core/study/result.ts";
 import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { answerView } from "../../present/answer-view.ts";
-import { coldTable } from "../../present/cold-table.ts";
+import { coldTables } from "../../present/cold-table.ts";
 import { collectorYears, collectorYearsTable, standstillSentences } from "../../present/collector-losses.ts";
 import { frostLines } from "../../present/frost-lines.ts";
 import { improvementsView } from "../../present/improvements-view.ts";
@@ -137,7 +137,7 @@ export async function documentPage(
         ? null
         : {
             loads: loadsTable(study, result),
-            cold: coldTable(study, result),
+            cold: coldTables(study, result),
             match: matchTable(study, result),
             collectorYears: collectorYearsTable(study, result),
             sizes: sizesTable(study, result),

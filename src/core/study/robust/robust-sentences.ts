@@ -1,4 +1,5 @@
 import { inWords } from "../in-words.ts";
+import type { PlantModel } from "../plant-model.ts";
 import type { RobustAnswer } from "./robust-answer.ts";
 
 /** What the answer means, in sentences: the value of knowing and that of the common sizes. */
@@ -22,6 +23,17 @@ export function robustSentences({
       : `Knowing beforehand which of these years will come would save ${money(valueOfKnowing)} ` +
         `(${inWords((100 * valueOfKnowing) / expected.annualCost)} % of the expected annual cost) at most; a better forecast is not worth more than that.`;
   return [knowing, ownSentence(ownSizes, money)];
+}
+
+/** The common apertures as counts of modules: they are not rounded, as those of the study's own year are. */
+export function notWholeModules({ fields }: Pick<PlantModel, "fields">, fields_m2: Float64Array): string[] {
+  return fields.flatMap(({ collector: { id, name, module_m2 } }, f) => {
+    const aperture_m2 = fields_m2[f]!;
+    if (module_m2 === undefined || !(aperture_m2 > 1e-6 * module_m2)) return [];
+    return [
+      `"${name}" (${id}) has ${inWords(aperture_m2)} m² of new aperture in common, ${inWords(aperture_m2 / module_m2)} modules of ${module_m2} m²: sizes in common are not rounded to whole modules.`,
+    ];
+  });
 }
 
 function ownSentence(

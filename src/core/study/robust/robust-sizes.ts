@@ -13,7 +13,7 @@ import { dispatchAt, nothingNew, solved } from "../sizing/dispatch-at.ts";
 import { planOfYear } from "./plan-of-year.ts";
 import type { OwnSizes, RobustAnswer, RobustYear } from "./robust-answer.ts";
 import { type RobustProgram, robustProgram } from "./robust-program.ts";
-import { robustSentences } from "./robust-sentences.ts";
+import { notWholeModules, robustSentences } from "./robust-sentences.ts";
 import { lacksOf, shortfallsOfPlant, shortfallsOfYear } from "./shortfalls.ts";
 
 /** The plant in one year as it may turn out. */
@@ -115,7 +115,7 @@ export function robustSizes(
     ownSizes: ownSizes(base, years, found, annualCost, conflicts.length > 0),
     years: rows,
     proof: proofOf("full-year", common.formulation, common.answer, common.primal, common.answer, common.plan),
-    findings: [],
+    findings: notWholeModules(base, common.plan.sizes.fields_m2),
   };
   return { answer: { ...answer, sentences: robustSentences(answer) }, formulation: common.formulation };
 }

@@ -74,6 +74,18 @@ describe("robustSizes(base, years)", () => {
     expect(answer.proof.balanceResidual_kW).toBeLessThanOrEqual(1e-6);
   });
 
+  it("says of a collector in modules that its aperture in common is not rounded", () => {
+    const study = smallStudy();
+    study.collectors[0]!.module_m2 = 40;
+    const model = plantOf(study);
+    const { answer } = run(model, [possible(1, model)]);
+    const { aperture_m2 } = answer.sizes.collectors[0]!;
+    expect(answer.findings).toHaveLength(1);
+    const told = Number(/([\d.,]+) modules of 40 m²/.exec(answer.findings[0]!)?.[1]?.replace(",", ""));
+    expectClose(told, aperture_m2 / 40, 0.01 * (aperture_m2 / 40));
+    expect(run(plantOf(smallStudy()), [possible(1, plantOf(smallStudy()))]).answer.findings).toEqual([]);
+  });
+
   it("says which year cannot be kept, and gives no value of knowing then", () => {
     const short = (level: number) => {
       const study = smallStudy();
