@@ -89,6 +89,7 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
       file: profile.file,
       reading: profile.reading ?? {},
       calendar,
+      calendars: study.calendars,
       quantity,
     });
     faults.push(...account.problems);

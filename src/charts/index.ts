@@ -13,6 +13,7 @@ export { faultStrip } from "./fault-strip.ts";
 export { type FilmLifeData, filmLife } from "./film-life.ts";
 export { type GrandCompositeData, grandComposite } from "./grand-composite.ts";
 export { type DurationData, loadDuration } from "./load-duration.ts";
+export { type LogFitData, logFit } from "./log-fit.ts";
 export { type LossChain, type LossPanel, lossNames, lossWaterfall } from "./loss-waterfall.ts";
 export { type MarginalData, marginalCost } from "./marginal-cost.ts";
 export { type MonthlyWeather, monthlyWeather, monthlyWeatherSums } from "./monthly-weather.ts";

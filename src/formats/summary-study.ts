@@ -58,7 +58,13 @@ export function embedStudy(bundle: StudyFiles, resolved: ResolvedFiles): string 
     const hourly =
       bytes === undefined
         ? null
-        : readDemand(bytes, { file, reading, calendar: resolved.calendar, quantity }).hourly;
+        : readDemand(bytes, {
+            file,
+            reading,
+            calendar: resolved.calendar,
+            calendars: study.calendars,
+            quantity,
+          }).hourly;
     if (hourly === null) throw new ModelError("UNKNOWN_ID", `the file ${file}, which gives no hours`);
     files[name] = writeHourlyCsv(hourly);
     return name;

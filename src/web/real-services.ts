@@ -30,8 +30,15 @@ export function realServices({ store, doWork, today }: RealParts): Services {
     doWork,
     readStudy: (text) => readSoundStudy(text, "study.json"),
     resolveStudy,
-    readDemand: ({ bytes, fileName, reading, quantity, clock, nameplate_kW }) =>
-      readDemand(bytes, { file: fileName, reading, quantity, calendar: studyCalendar(clock), nameplate_kW }),
+    readDemand: ({ bytes, fileName, reading, quantity, clock, calendars, nameplate_kW }) =>
+      readDemand(bytes, {
+        file: fileName,
+        reading,
+        quantity,
+        calendar: studyCalendar(clock),
+        calendars,
+        nameplate_kW,
+      }),
     readWeather: (bytes, file, study) => readWeather(bytes, weatherOptions(study, file)),
     exampleBundle: () => exampleBundle(exampleDefinition()),
     openSummary: extractStudy,

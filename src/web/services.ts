@@ -2,7 +2,7 @@ import type { Progress, ResolvedStudy, StudyBundle, StudyDocument } from "../app
 import type { Clock } from "../core/calendar.ts";
 import type { Outcome } from "../core/problem.ts";
 import type { AreaCurve } from "../core/study/result.ts";
-import type { DemandReading, Study } from "../core/study/schema/study.ts";
+import type { Calendar, DemandReading, Study } from "../core/study/schema/study.ts";
 import type { WeatherYear } from "../core/weather.ts";
 import type { DemandAccount, DemandQuantity } from "../formats/demand/account.ts";
 import type { StudyStore } from "../store/study-store.ts";
@@ -27,6 +27,7 @@ export interface Services {
     readonly reading: DemandReading;
     readonly quantity: DemandQuantity;
     readonly clock: Clock;
+    readonly calendars: readonly Calendar[];
     readonly nameplate_kW?: number | undefined;
   }) => DemandAccount;
   readonly readWeather: (

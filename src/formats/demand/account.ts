@@ -1,3 +1,4 @@
+import type { ExtendedYear } from "../../core/demand/extension.ts";
 import type { QualityReport } from "../../core/demand/quality/quality-report.ts";
 import type { Problem } from "../../core/problem.ts";
 import type { DemandReading } from "../../core/study/schema/profile.ts";
@@ -13,10 +14,21 @@ export interface DemandAccount {
   /** What the file leaves open: each with its choices and the one taken meanwhile. */
   readonly questions: readonly Question[];
   readonly quality: QualityReport;
+  /** How hours that were not logged were found; null where none had to be. */
+  readonly extension: DemandExtension | null;
   /** 8760 hours in `understood.hourlyUnit`, from 1 January 00:00 standard time; null if refused. */
   readonly hourly: Float64Array | null;
   /** The reading with nothing left to find out: reading again with it gives the same hours. */
   readonly resolvedReading: DemandReading;
+}
+
+/** A log of part of a year, extended by a calendar. */
+export interface DemandExtension extends Omit<ExtendedYear, "hourly"> {
+  readonly calendar: string;
+  /** The fit on the log's own dates, to be seen beside it: 8760 rates. */
+  readonly model: Float64Array;
+  /** The log as it was metered, NaN elsewhere. */
+  readonly logged: Float64Array;
 }
 
 export interface Question {

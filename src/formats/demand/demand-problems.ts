@@ -27,6 +27,7 @@ export const demandProblems = {
   DEMAND_COUNTER_FALLS: "A counter's reading lies below the one before.",
   DEMAND_NEGATIVE: "A demand cannot be negative.",
   DEMAND_GAP: "A gap is too long to be filled.",
+  DEMAND_LOG_TOO_SHORT: "A log is too short, or too even, to be extended by a calendar.",
   DEMAND_FILLED_SHARE: "More hours are missing than may be filled in all.",
 } as const;
 export type DemandProblemCode = keyof typeof demandProblems;

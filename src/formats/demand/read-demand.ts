@@ -5,6 +5,7 @@ import type { QualityFinding } from "../../core/demand/quality/quality-report.ts
 import { rowList } from "../../core/demand/quality/row-list.ts";
 import type { Problem } from "../../core/problem.ts";
 import type { DemandReading } from "../../core/study/schema/profile.ts";
+import type { Calendar } from "../../core/study/schema/study.ts";
 import {
   type DemandAccount,
   type DemandQuantity,
@@ -16,11 +17,14 @@ import { askNameplate } from "./ask-nameplate.ts";
 import { chooseUnit, quantityOfFuel } from "./choose-unit.ts";
 import { countTable, voidOverGaps } from "./count-table.ts";
 import { askCounter } from "./counter-values.ts";
-import { type DemandProblemCode, rowProblems, shorten } from "./demand-problems.ts";
+import { type DemandProblemCode, rowProblems } from "./demand-problems.ts";
 import { unitFactor } from "./find-unit.ts";
 import { hourlyFigures } from "./hourly-figures.ts";
 import { hoursOfRows } from "./hours-of-rows.ts";
+import { negativeValues } from "./negative-values.ts";
 import { openTable, type Table } from "./open-table.ts";
+import type { PlacedRows } from "./place-rows.ts";
+import { askClockOffset, planOfReading } from "./plan-of-reading.ts";
 import { timesOfTable } from "./times-of-table.ts";
 import { understandValues } from "./understand-values.ts";
 
@@ -29,6 +33,8 @@ export interface DemandOptions {
   readonly file: string;
   readonly reading: DemandReading;
   readonly calendar: StudyCalendar;
+  /** Calendars of the study, one of which the reading may name. */
+  readonly calendars?: readonly Calendar[] | undefined;
   readonly quantity: DemandQuantity;
   /** Most that the consumer can take; hours of power that disagree are asked about. */
   readonly nameplate_kW?: number | undefined;
@@ -51,6 +57,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
     problems,
     questions,
     quality: { findings, filled: [] },
+    extension: null,
     hourly: null,
     resolvedReading: reading,
   });
@@ -111,34 +118,10 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   if (unit.fault !== null) add("DEMAND_UNIT_UNSUPPORTED", `${unit.fault}${hint}`, column);
 
   if (values !== null) {
-    const below = Array.from(values.value.keys()).filter((i) => values.value[i] < 0);
-    const found = below.map((i) => ({ row: table.line[i]!, found: table.rows[i]![table.layout.value!]! }));
-    if (quantity === "power" || quantity === "mass-flow" || quantity === "volume-flow") {
-      problems.push(
-        ...rowProblems({
-          code: "DEMAND_NEGATIVE",
-          file,
-          column,
-          faults: found,
-          one: (cell) =>
-            `${shorten(cell)} is negative; a demand must be 0 or more, and a missing value an empty cell.`,
-          many: "are negative, while a demand must be 0 or more and a missing value an empty cell",
-        }),
-      );
-    } else if (below.length > 0) {
-      const lines = found.map(({ row }) => row);
-      findings.push({
-        kind: "negative",
-        sentence: `${below.length} rows are negative and were kept: ${rowList(lines)}.`,
-        rows: {
-          from: Math.min(lines[0]!, lines[lines.length - 1]!),
-          to: Math.max(lines[0]!, lines[lines.length - 1]!),
-        },
-        from: null,
-        to: null,
-        count: below.length,
-      });
-    }
+    const cells = table.rows.map((row) => row[table.layout.value!]!);
+    const negative = negativeValues(values.value, cells, table.line, quantity, { file, column });
+    problems.push(...negative.problems);
+    findings.push(...negative.findings);
   }
 
   const known: Partial<Understood> = {
@@ -152,7 +135,11 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   if (values === null || times.placed === null || times.step_min === null || unit.fault !== null)
     return refuse(known);
 
-  const { placed, step_min } = times;
+  const { step_min } = times;
+  const placed = moved(times.placed, reading.clockOffset_h ?? 0);
+  const yearOfFile = times.understood.yearOfFile ?? null;
+  const plan =
+    quantity === "price" ? null : planOfReading(reading, options.calendars ?? [], calendar, yearOfFile);
   const perUnit = fuel === undefined ? 1 : heatPerFuel_kWh(fuel);
   const factor = perUnit * (unit.unit === null ? 1 : unitFactor(unit.unit, step_min));
   const rate = values.value.map((value) => value * factor);
@@ -165,7 +152,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
       line: Int32Array.from(has, (i) => table.line[i]!),
       step_min,
     },
-    { file, calendar, yearOfFile: times.understood.yearOfFile ?? null, judgeGaps: problems.length === 0 },
+    { file, calendar, yearOfFile, plan, judgeGaps: problems.length === 0 },
   );
   problems.push(...hours.problems);
   const fileTotal = rate.reduce(
@@ -184,6 +171,12 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
       count: leftOut.length,
     });
   }
+
+  const offset =
+    plan === null || hours.known === null || reading.clockOffset_h !== undefined
+      ? null
+      : askClockOffset(hours.known, plan);
+  if (offset !== null) questions.push(offset);
 
   const figures = hourlyFigures(hours.hourly, quantity, unit.unit);
   // A unit that the user said is not asked about again; the study then carries a remark.
@@ -209,6 +202,9 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
     ...(reading.values === undefined && !counter ? {} : { values: counter ? "counter" : "interval" }),
     ...(unit.unit === null ? {} : { unit: unit.unit }),
     decimal: values.decimal,
+    ...(reading.calendar === undefined ? {} : { calendar: reading.calendar }),
+    ...(reading.extend === undefined ? {} : { extend: reading.extend }),
+    ...(reading.clockOffset_h === undefined ? {} : { clockOffset_h: reading.clockOffset_h }),
     ...(opened.understood.sheet == null
       ? { delimiter: table.delimiter }
       : { sheet: opened.understood.sheet }),
@@ -223,7 +219,14 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
     problems,
     questions,
     quality: { findings: [...findings, ...hours.quality.findings], filled: hours.quality.filled },
+    extension: problems.length === 0 ? hours.extension : null,
     hourly: problems.length === 0 ? hours.hourly : null,
     resolvedReading,
   };
+}
+
+/** Rows with their times moved by the error of the logger's clock. */
+function moved(placed: PlacedRows, offset_h: number): PlacedRows {
+  if (offset_h === 0) return placed;
+  return { ...placed, start_ms: placed.start_ms.map((start) => start + offset_h * 3_600_000) };
 }

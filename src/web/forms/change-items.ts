@@ -1,4 +1,4 @@
-import { loadProfile } from "../../core/demand/loads/load-profile.ts";
+import { calendarsOf } from "../../core/demand/loads/load-calendars.ts";
 import { found, type Outcome, type Problem, refused } from "../../core/problem.ts";
 import type { Origin, Study } from "../../core/study/schema/study.ts";
 import { Study as StudySchema } from "../../core/study/schema/study.ts";
@@ -51,12 +51,7 @@ function usersOf(study: Study, list: ItemList, id: string): string[] {
     return [...study.stores, ...study.chillers].filter(({ load }) => load === id).map(nameOf);
   }
   if (list === "calendars") {
-    return study.loads
-      .filter((load) => {
-        const rate = loadProfile(load)?.rate;
-        return (rate?.from === "calendar" || rate?.from === "bills") && rate.calendar === id;
-      })
-      .map(nameOf);
+    return study.loads.filter((load) => calendarsOf(load).some((named) => named.id === id)).map(nameOf);
   }
   if (list !== "networks") return [];
   const plain = [...study.loads, ...study.stores, ...study.chillers, ...study.backups]

@@ -1,4 +1,4 @@
-import { loadProfile } from "../../core/demand/loads/load-profile.ts";
+import { calendarsOf } from "../../core/demand/loads/load-calendars.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import { itemLists } from "./study-paths.ts";
 
@@ -46,8 +46,6 @@ function renameLoad(study: Study, old: string, now: string): void {
 }
 
 function renameCalendar(study: Study, old: string, now: string): void {
-  for (const load of study.loads) {
-    const rate = loadProfile(load)?.rate;
-    if (rate !== undefined && "calendar" in rate && rate.calendar === old) (rate as Loose).calendar = now;
-  }
+  for (const { id, holder } of study.loads.flatMap(calendarsOf))
+    if (id === old) (holder as Loose).calendar = now;
 }

@@ -13,6 +13,7 @@ const readingFields = [
   "dateOrder",
   "decimal",
   "delimiter",
+  "calendar",
 ] as const;
 
 /** The answers of the form as a reading; what was left open is left out. */
@@ -21,7 +22,14 @@ export function readingOf(form: FormEntries): DemandReading {
     .map((field) => [field, lastValue(form, field)] as const)
     .filter(([, value]) => value !== "" && value.length <= 200);
   const fuel = fuelOf(form);
-  return { ...Object.fromEntries(entries), ...(fuel === null ? {} : { fuel }) } as DemandReading;
+  const extend = lastValue(form, "extend");
+  const offset_h = readFigure(lastValue(form, "clockOffset_h"));
+  return {
+    ...Object.fromEntries(entries),
+    ...(extend === "" ? {} : { extend: extend === "yes" }),
+    ...(Math.abs(offset_h) <= 24 ? { clockOffset_h: offset_h } : {}),
+    ...(fuel === null ? {} : { fuel }),
+  } as DemandReading;
 }
 
 /** The fuel of the form; null where it is not given or cannot be used. */

@@ -17,6 +17,7 @@ import type { PendingUpload } from "../../store/pending-uploads.ts";
 import type { KeptStudy } from "../../store/study-store.ts";
 import type { RouteContext } from "../build-app.ts";
 import { type ChartView, chartView } from "../document/document-charts.ts";
+import { extensionView } from "../document/extension-view.ts";
 import { understoodTable } from "../document/understood-table.ts";
 import { anchorOf } from "../forms/form-field.ts";
 import { HttpFault } from "../plugins/errors.ts";
@@ -155,6 +156,7 @@ function read(
     quantity: loadProfile(load)!.quantity,
     nameplate_kW: "nameplate_kW" in load ? load.nameplate_kW : undefined,
     clock: study.site,
+    calendars: study.calendars,
   });
 }
 
@@ -205,6 +207,8 @@ async function page(
       account?.quality.filled.map(({ rule, hours }) => `${threeDigits(hours.length)} hours: ${rule}`) ?? [],
     faultCharts: account?.hourly ? faultCharts(kept.study, account, account.hourly) : [],
     faultsLeftOut: account === null ? 0 : faultPlaces(account.quality).leftOut,
+    calendars: kept.study.calendars.map(({ id, name }) => ({ id, name })),
+    extension: account === null ? null : extensionView(kept.study, account),
     charts: account?.hourly ? uploadCharts(kept.study, load, account, account.hourly) : [],
   });
 }

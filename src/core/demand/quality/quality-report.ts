@@ -11,6 +11,7 @@ export type FindingKind =
   | "leap-day"
   | "week-pattern"
   | "filled"
+  | "extended"
   | "order"
   | "irregular";
 

@@ -1,3 +1,4 @@
+import { calendarsOf } from "../../demand/loads/load-calendars.ts";
 import { isWithin, monthAndDay } from "../../month-day.ts";
 import type { Problem } from "../../problem.ts";
 import type { Calendar, Shift, Study } from "../schema/study.ts";
@@ -22,9 +23,9 @@ export function checkCalendars({ calendars }: Pick<Study, "calendars">): Problem
 
 /** What is odd in calendars without faults. */
 export function calendarRemarks({ calendars, loads }: Study): Problem[] {
-  const named = JSON.stringify(loads);
+  const named = new Set(loads.flatMap(calendarsOf).map(({ id }) => id));
   return calendars.flatMap(({ id, name }, i) =>
-    named.includes(`"calendar":"${id}"`)
+    named.has(id)
       ? []
       : [
           fault(

@@ -1,4 +1,4 @@
-import { loadProfile } from "../../demand/loads/load-profile.ts";
+import { calendarsOf } from "../../demand/loads/load-calendars.ts";
 import type { Problem } from "../../problem.ts";
 import type { Study } from "../schema/study.ts";
 import { fault } from "./study-problems.ts";
@@ -50,9 +50,7 @@ export function checkReferences(study: Study): Problem[] {
   const cooling = (id: string, path: string) => must(id, coolingLoads, "cooling load", path);
 
   study.loads.forEach((load, i) => {
-    const profile = loadProfile(load);
-    if (profile?.rate.from === "calendar" || profile?.rate.from === "bills")
-      must(profile.rate.calendar, calendars, "calendar", `loads/${i}/${profile.property}/calendar`);
+    for (const { id, path } of calendarsOf(load)) must(id, calendars, "calendar", `loads/${i}/${path}`);
     if (load.kind !== "cooling") network(load.network, `loads/${i}/network`);
   });
   study.collectors.forEach((collector, i) => {

@@ -50,6 +50,20 @@ export const DemandReading = record("Reading of a demand file", {
   stamp: Type.Optional(
     Type.Enum(["start", "end"], { title: "A time stamp marks", description: "start or end of its interval" }),
   ),
+  clockOffset_h: Type.Optional(
+    quantity("Clock of the logger, times moved by", "h", {
+      least: -24,
+      most: 24,
+      description: "Added to every time of the file; below 0 for a clock that was fast.",
+    }),
+  ),
+  calendar: Type.Optional(idOf("Calendar that it should follow")),
+  extend: Type.Optional(
+    Type.Boolean({
+      title: "Extend by the calendar",
+      description: "Hours that were not logged go by the calendar, fitted to those that were.",
+    }),
+  ),
   dateOrder: Type.Optional(Type.Enum(["ymd", "dmy", "mdy"], { title: "Order of the date" })),
   decimal: Type.Optional(Type.Enum([".", ","], { title: "Decimal sign" })),
   delimiter: Type.Optional(Type.Enum([",", ";", "\t"], { title: "Column separator" })),
