@@ -142,9 +142,14 @@ export function hoursOfRows(intervals: MeteredIntervals, context: Context): Hour
   if (problems.length > 0)
     return { problems, quality: { findings, filled }, hourly: null, known, extension: told };
   findings.push(
-    // Long runs and spikes of a log, not of what a calendar foretells.
-    ...(extended === null ? [...equalRunFindings(hourly, hours), ...spikeFindings(hourly, hours)] : []),
-    ...weekPatternFindings(hourly, calendar, yearOfFile),
+    // Of a log, not of what a calendar foretells on other weekdays.
+    ...(extended === null
+      ? [
+          ...equalRunFindings(hourly, hours),
+          ...spikeFindings(hourly, hours),
+          ...weekPatternFindings(hourly, calendar, yearOfFile),
+        ]
+      : []),
   );
   return { problems, quality: { findings, filled }, hourly, known, extension: told };
 }
