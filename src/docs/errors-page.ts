@@ -12,6 +12,7 @@ import { chillerRunRemarkCodes } from "../core/cooling/chiller-run-remarks.ts";
 import { billProblems } from "../core/demand/bills/bill-faults.ts";
 import { billRemarkCodes } from "../core/demand/bills/bill-findings.ts";
 import { chillerProblems } from "../core/demand/chiller-remarks.ts";
+import { desalinationProblems } from "../core/demand/loads/check-desalination.ts";
 import { liquidLoadProblems } from "../core/demand/loads/check-liquids.ts";
 import { loadProblems } from "../core/demand/loads/check-load.ts";
 import { steamLoadProblems } from "../core/demand/loads/check-steam.ts";
@@ -19,6 +20,7 @@ import { nameplateRemarkCodes } from "../core/demand/loads/nameplate-remarks.ts"
 import { fuelProblems } from "../core/economics/fuel-terms.ts";
 import { errorCodes } from "../core/errors.ts";
 import { storeProblems } from "../core/storage/store-capacity.ts";
+import { desalinationRemarkCodes } from "../core/study/checks/desalination-remarks.ts";
 import { frostRemarkCodes } from "../core/study/checks/frost-remarks.ts";
 import { futureProblems } from "../core/study/checks/futures.ts";
 import { steamRemarkCodes } from "../core/study/checks/steam-remarks.ts";
@@ -49,6 +51,8 @@ export const problemCatalogues: readonly {
   { title: "Remarks on steam", problems: steamRemarkCodes },
   { title: "Loads", problems: loadProblems },
   { title: "Remarks on loads and their nameplates", problems: nameplateRemarkCodes },
+  { title: "Thermal desalination", problems: desalinationProblems },
+  { title: "Remarks on thermal desalination", problems: desalinationRemarkCodes },
   { title: "Loads by bills", problems: billProblems },
   { title: "Remarks on bills", problems: billRemarkCodes },
   { title: "Steam loads", problems: steamLoadProblems },

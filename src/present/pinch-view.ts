@@ -1,5 +1,5 @@
 import type { ResolvedLoad } from "../core/demand/resolved-load.ts";
-import { hoursPerYear } from "../core/series.ts";
+import { hoursPerYear, largest } from "../core/series.ts";
 import type { PinchFigures } from "../core/study/pinch-figures.ts";
 import type { Study } from "../core/study/schema/study.ts";
 import { asGiven, threeDigits } from "./numbers.ts";
@@ -91,7 +91,7 @@ function largestTogether_kW(loads: readonly ResolvedLoad[]): number {
   const together = new Float64Array(hoursPerYear);
   let movable_kW = 0;
   for (const load of loads) {
-    if (load.kind === "water") movable_kW += load.capacity_m3_h * load.heat_kWh_per_m3;
+    if (load.kind === "water") movable_kW += load.capacity_m3_h * largest(load.heat_kWh_per_m3);
     if (load.kind === "batch") movable_kW += load.power_kW;
     if (load.kind !== "fixed-heat") continue;
     for (let hour = 0; hour < together.length; hour += 1) together[hour] += load.heat_kW[hour];

@@ -69,7 +69,7 @@ const infeasible: [string, () => LinearProgram][] = [
             {
               id: "still",
               network: 0,
-              heat_kWh_per_m3: 50,
+              heat_kWh_per_m3: new Float64Array(24).fill(50),
               electricity_kWh_per_m3: 1,
               order_m3_h: new Float64Array(24).fill(1.25),
               capacity_m3_h: 1,

@@ -143,7 +143,11 @@ export function cutCase(year: DispatchCase, blocks: number): DispatchCase {
       cop: cut(item.cop),
       capacityFactor: cut(item.capacityFactor),
     })),
-    water: year.water.map((item) => ({ ...item, order_m3_h: cut(item.order_m3_h) })),
+    water: year.water.map((item) => ({
+      ...item,
+      order_m3_h: cut(item.order_m3_h),
+      heat_kWh_per_m3: cut(item.heat_kWh_per_m3),
+    })),
     batches: year.batches.map((item) => ({
       ...item,
       windows: item.windows.filter((window) => window.every((block) => block < blocks)),
@@ -438,7 +442,10 @@ export function anyCase(kinds: CaseKinds = {}): fc.Arbitrary<DispatchCase> {
             return {
               id: "water",
               network: item.network,
-              heat_kWh_per_m3: item.heat,
+              heat_kWh_per_m3: Float64Array.from(
+                { length: blocks },
+                (_, t) => item.heat * (1 + 0.2 * Math.sin(t)),
+              ),
               electricity_kWh_per_m3: item.electricity,
               order_m3_h: item.order_m3_h,
               capacity_m3_h: item.slack * mean,

@@ -65,6 +65,8 @@ function freshPlant(seed: number): DispatchCase {
     return { existing: way === "existing" ? 0.5 * at : 0, least: 0, most: infinity, ...prices };
   };
 
+  const varied = (mean: number) =>
+    Float64Array.from({ length: blocks }, (_, t) => mean * (1 + 0.2 * Math.sin(t)));
   const networks = ks.map((k) => ({ id: `n${k}`, fixed_kW: demand_kW(frame, draw.between(100, 600)) }));
   const { collectors, fields } = collectorsOf(frame, { ks, share, sizes, size });
   const hasCold = draw.chance(0.4);
@@ -116,7 +118,7 @@ function freshPlant(seed: number): DispatchCase {
           {
             id: "still",
             network: draw.below(count),
-            heat_kWh_per_m3: draw.between(40, 80),
+            heat_kWh_per_m3: varied(draw.between(40, 80)),
             electricity_kWh_per_m3: draw.between(0, 2),
             order_m3_h: demand_kW(frame, 4),
             // Below the mean order in some, so that water stays unmet.

@@ -87,7 +87,11 @@ export function otherYear(problem: DispatchCase, seed: number): DispatchCase {
       electricCop: series(item.electricCop),
     })),
     chillers: problem.chillers.map((item) => ({ ...item, cop: series(item.cop) })),
-    water: problem.water.map((item) => ({ ...item, order_m3_h: series(item.order_m3_h) })),
+    water: problem.water.map((item) => ({
+      ...item,
+      order_m3_h: series(item.order_m3_h),
+      heat_kWh_per_m3: series(item.heat_kWh_per_m3),
+    })),
     backups: problem.backups.map((item) => ({ ...item, heatPrice_per_kWh: series(item.heatPrice_per_kWh) })),
     electricityPrice_per_kWh: series(problem.electricityPrice_per_kWh),
   };

@@ -30,7 +30,8 @@ export interface WaterOrder {
   readonly kind: "water";
   readonly id: string;
   readonly network: string;
-  readonly heat_kWh_per_m3: number;
+  /** Heat of a m³ made in each hour. */
+  readonly heat_kWh_per_m3: Float64Array;
   readonly electricity_kWh_per_m3: number;
   readonly order_m3_h: Float64Array;
   readonly capacity_m3_h: number;

@@ -1,3 +1,5 @@
+import { largest } from "../series.ts";
+
 /**
  * One dispatch problem in numbers: what is demanded, what may be built, what everything costs.
  * Blocks are the time steps, each `step_h` long and standing for `weight` like it in a year. The
@@ -123,7 +125,8 @@ export interface ChillerCase {
 export interface WaterCase {
   readonly id: string;
   readonly network: number;
-  readonly heat_kWh_per_m3: number;
+  /** By block. */
+  readonly heat_kWh_per_m3: Float64Array;
   readonly electricity_kWh_per_m3: number;
   readonly order_m3_h: Float64Array;
   readonly capacity_m3_h: number;
@@ -176,7 +179,7 @@ export function lowestCop({ chillers }: DispatchCase, cold: number): number | nu
 export function movableHeat_kW(problem: DispatchCase, network: number): number {
   let most = 0;
   for (const water of problem.water) {
-    if (water.network === network) most += water.capacity_m3_h * water.heat_kWh_per_m3;
+    if (water.network === network) most += water.capacity_m3_h * largest(water.heat_kWh_per_m3);
   }
   for (const batch of problem.batches) if (batch.network === network) most += batch.power_kW;
   return most;

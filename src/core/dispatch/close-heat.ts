@@ -111,7 +111,7 @@ function heatExcess(problem: DispatchCase, layout: Layout, t: number, x: Float64
     excess[chiller.network] -= held(layout.chilled[i], t, x) / chiller.cop[t];
   });
   problem.water.forEach((order, w) => {
-    excess[order.network] -= order.heat_kWh_per_m3 * held(layout.made[w], t, x);
+    excess[order.network] -= order.heat_kWh_per_m3[t] * held(layout.made[w], t, x);
   });
   problem.batches.forEach((batch, i) => {
     excess[batch.network] -= held(layout.batch[i], t, x);

@@ -307,9 +307,9 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
         const cost = h * electricity * order.electricity_kWh_per_m3;
         const made = builder.column(column.made[w], t, cost, 0, order.capacity_m3_h);
         layout.made[w][t] = made;
-        builder.entry(layout.rows.balance[order.network][t], made, -order.heat_kWh_per_m3);
+        builder.entry(layout.rows.balance[order.network][t], made, -order.heat_kWh_per_m3[t]);
         layout.tank[w][t] = builder.column(column.tank[w], t, 0, 0, order.tank_m3);
-        const price = problem.unmetPrice_per_kWh * order.heat_kWh_per_m3;
+        const price = problem.unmetPrice_per_kWh * order.heat_kWh_per_m3[t];
         layout.unmetWater[w][t] = builder.column(column.unmetWater[w], t, h * price, 0, infinity);
       });
 

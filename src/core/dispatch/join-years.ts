@@ -64,7 +64,11 @@ export function joinYears(
       cop: join(({ chillers }) => chillers[i].cop),
       capacityFactor: join(({ chillers }) => chillers[i].capacityFactor),
     })),
-    water: first.water.map((item, i) => ({ ...item, order_m3_h: join(({ water }) => water[i].order_m3_h) })),
+    water: first.water.map((item, i) => ({
+      ...item,
+      order_m3_h: join(({ water }) => water[i].order_m3_h),
+      heat_kWh_per_m3: join(({ water }) => water[i].heat_kWh_per_m3),
+    })),
     batches: first.batches.map((item, i) => ({
       ...item,
       windows: cases.flatMap(({ batches }, y) =>

@@ -182,6 +182,8 @@ export function collected(problem: DispatchCase, sizes: NewSizes, network: numbe
 function movedHeat(problem: DispatchCase, layout: Layout, network: number, x: Float64Array): Float64Array[] {
   const read = (columns: Int32Array, factor: number) =>
     Float64Array.from(columns, (column) => (column < 0 ? 0 : factor * x[column]));
+  const readTimes = (columns: Int32Array, heat: Float64Array) =>
+    Float64Array.from(columns, (column, t) => (column < 0 ? 0 : heat[t] * x[column]));
   const readOver = (columns: Int32Array, cop: Float64Array) =>
     Float64Array.from(columns, (column, t) => (column < 0 ? 0 : (1 / cop[t]) * x[column]));
   return [
@@ -189,7 +191,7 @@ function movedHeat(problem: DispatchCase, layout: Layout, network: number, x: Fl
       item.network === network ? [readOver(layout.chilled[i], item.cop)] : [],
     ),
     ...problem.water.flatMap((item, w) =>
-      item.network === network ? [read(layout.made[w], item.heat_kWh_per_m3)] : [],
+      item.network === network ? [readTimes(layout.made[w], item.heat_kWh_per_m3)] : [],
     ),
     ...problem.batches.flatMap((item, i) => (item.network === network ? [read(layout.batch[i], 1)] : [])),
   ];

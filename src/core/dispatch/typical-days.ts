@@ -262,7 +262,11 @@ function caseOfDays(year: DispatchCase, chosen: readonly TypicalDay[]): Dispatch
       cop: cut(item.cop),
       capacityFactor: cut(item.capacityFactor),
     })),
-    water: year.water.map((order) => ({ ...order, order_m3_h: fit(order.order_m3_h) })),
+    water: year.water.map((order) => ({
+      ...order,
+      order_m3_h: fit(order.order_m3_h),
+      heat_kWh_per_m3: cut(order.heat_kWh_per_m3),
+    })),
     batches: year.batches.map(batch),
     backups: year.backups.map((backup) => ({
       ...backup,

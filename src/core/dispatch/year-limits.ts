@@ -144,7 +144,10 @@ function addFraction(
     if (!("network" in store.serves)) wasteOfCold(store, store.serves.cold, s);
   });
   problem.water.forEach((order, w) => {
-    each(layout.made[w], -allowed * order.heat_kWh_per_m3);
+    const columns = layout.made[w];
+    if (allowed === 0) return;
+    for (let t = start; t < end; t += 1)
+      if (columns[t] >= 0) builder.entry(row, columns[t], hours[t] * (-allowed * order.heat_kWh_per_m3[t]));
   });
   for (const columns of layout.batch) each(columns, -allowed);
   return { row, stretch: stretch(draft, `stretch.${name}`, row, problem.unmetPrice_per_kWh) };

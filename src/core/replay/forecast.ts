@@ -79,7 +79,11 @@ export function expectedCase(problem: DispatchCase, forecast: Forecast, horizon:
       cop: chilling(item.cop, horizon),
       capacityFactor: chilling(item.capacityFactor, horizon),
     })),
-    water: problem.water.map((item) => ({ ...item, order_m3_h: demand(item.order_m3_h, horizon) })),
+    water: problem.water.map((item) => ({
+      ...item,
+      order_m3_h: demand(item.order_m3_h, horizon),
+      heat_kWh_per_m3: chilling(item.heat_kWh_per_m3, horizon),
+    })),
     batches: [],
     backups: problem.backups.map((item) => ({
       ...item,

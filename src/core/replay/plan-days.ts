@@ -163,13 +163,16 @@ function openStates(
       firstColumn: layout.tank[w][0],
       lastColumn: layout.tank[w][length - 1],
       carried: state.tank_m3[w],
-      worth: targets === undefined ? weighted * order.heat_kWh_per_m3 * worthOf(heatPrice(order.network)) : 0,
+      worth:
+        targets === undefined
+          ? weighted * order.heat_kWh_per_m3[length - 1] * worthOf(heatPrice(order.network))
+          : 0,
       target:
         targets === undefined
           ? null
           : {
               content: targets.tanks_m3[w][end],
-              missing_per_unit: weighted * order.heat_kWh_per_m3 * dearest,
+              missing_per_unit: weighted * order.heat_kWh_per_m3[length - 1] * dearest,
             },
     });
   });

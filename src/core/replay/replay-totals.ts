@@ -59,6 +59,8 @@ export class Counter {
   private unmetHeat_kWh = 0;
   private unmetCold_kWh = 0;
   private readonly unmetWater_m3: Float64Array;
+  /** Heat that the missing water would have taken. */
+  private unmetWater_kWh = 0;
   private unmetBatch_kWh = 0;
   private charged_kWh = 0;
 
@@ -96,6 +98,7 @@ export class Counter {
     for (const cost of this.backupCost) cost.fill(0);
     this.electricityCost.fill(0);
     this.unmetWater_m3.fill(0);
+    this.unmetWater_kWh = 0;
     this.demand_kWh = 0;
     this.backup_kWh = 0;
     this.electricity_kWh = 0;
@@ -129,8 +132,11 @@ export class Counter {
     for (let n = 0; n < prices.length; n += 1)
       this.electricityCost[n] += electricity_kWh * prices[n].electricity_per_kWh[t];
     for (let c = 0; c < problem.cold.length; c += 1) this.unmetCold_kWh += hours * state.unmetCold_kW[c];
-    for (let w = 0; w < problem.water.length; w += 1)
-      this.unmetWater_m3[w] += hours * state.unmetWater_m3_h[w];
+    for (let w = 0; w < problem.water.length; w += 1) {
+      const unmet_m3 = hours * state.unmetWater_m3_h[w];
+      this.unmetWater_m3[w] += unmet_m3;
+      this.unmetWater_kWh += unmet_m3 * problem.water[w].heat_kWh_per_m3[t];
+    }
     for (let s = 0; s < problem.stores.length; s += 1) this.charged_kWh += hours * state.charge_kW[s];
     for (let i = 0; i < problem.batches.length; i += 1)
       this.unmetBatch_kWh += problem.weight[t] * unmetBatch(plant, state, i, t);
@@ -145,13 +151,9 @@ export class Counter {
       (all, { kWh_per_m2 }, f) => all + state.aperture_m2[f] * kWh_per_m2,
       0,
     );
-    const unmetWater_kWh = problem.water.reduce(
-      (all, { heat_kWh_per_m3 }, w) => all + heat_kWh_per_m3 * this.unmetWater_m3[w],
-      0,
-    );
     const unmetCost =
       problem.unmetPrice_per_kWh *
-      (this.unmetHeat_kWh + this.unmetCold_kWh + this.unmetBatch_kWh + unmetWater_kWh);
+      (this.unmetHeat_kWh + this.unmetCold_kWh + this.unmetBatch_kWh + this.unmetWater_kWh);
     const backupCost = this.backupCost[0].slice();
     const electricityCost = this.electricityCost[0] + parasiticCost[0];
     return {
@@ -195,7 +197,7 @@ export function heatDrawn({ problem }: ReplayPlant, state: HourState, k: number,
   }
   for (let w = 0; w < problem.water.length; w += 1) {
     const { network, heat_kWh_per_m3 } = problem.water[w];
-    if (network === k) heat_kW += state.made_m3_h[w] * heat_kWh_per_m3 + state.waterStart_kW[w];
+    if (network === k) heat_kW += state.made_m3_h[w] * heat_kWh_per_m3[t] + state.waterStart_kW[w];
   }
   for (let i = 0; i < problem.batches.length; i += 1) {
     if (problem.batches[i].network === k) heat_kW += state.batch_kW[i];

@@ -10,8 +10,10 @@ const mostWater = (plant: ReplayPlant, state: HourState, w: number) =>
   plant.problem.water[w].capacity_m3_h * (1 - startShare(plant, state, w));
 const leastWater = (plant: ReplayPlant, state: HourState, w: number) =>
   plant.rules.waterLeastShare[w] * mostWater(plant, state, w);
-const startHeat = (plant: ReplayPlant, state: HourState, w: number) =>
-  startShare(plant, state, w) * plant.problem.water[w].capacity_m3_h * plant.problem.water[w].heat_kWh_per_m3;
+const startHeat = (plant: ReplayPlant, state: HourState, w: number, t: number) =>
+  startShare(plant, state, w) *
+  plant.problem.water[w].capacity_m3_h *
+  plant.problem.water[w].heat_kWh_per_m3[t];
 
 /** What the tank can take in this block, beside what is drawn. */
 function tankRoom({ problem }: ReplayPlant, state: HourState, w: number, t: number): number {
@@ -19,8 +21,8 @@ function tankRoom({ problem }: ReplayPlant, state: HourState, w: number, t: numb
   return Math.max(0, (tank_m3 - state.tank_m3[w]) / problem.step_h + order_m3_h[t]);
 }
 
-function make(plant: ReplayPlant, state: HourState, w: number, made_m3_h: number): void {
-  if (state.made_m3_h[w] === 0) state.waterStart_kW[w] = startHeat(plant, state, w);
+function make(plant: ReplayPlant, state: HourState, w: number, t: number, made_m3_h: number): void {
+  if (state.made_m3_h[w] === 0) state.waterStart_kW[w] = startHeat(plant, state, w, t);
   state.made_m3_h[w] += made_m3_h;
 }
 
@@ -28,7 +30,8 @@ function make(plant: ReplayPlant, state: HourState, w: number, made_m3_h: number
 export function askForWater(plant: ReplayPlant, state: HourState, t: number, plan: SetPoints | null): void {
   const { problem } = plant;
   for (let w = 0; w < problem.water.length; w += 1) {
-    const { order_m3_h, network, heat_kWh_per_m3 } = problem.water[w];
+    const { order_m3_h, network } = problem.water[w];
+    const heat_kWh_per_m3 = problem.water[w].heat_kWh_per_m3[t];
     const missing_m3 = plant.waterReserve_m3[w][t] - state.tank_m3[w];
     const most_m3_h = Math.min(mostWater(plant, state, w), tankRoom(plant, state, w, t));
     const must_m3_h = Math.min(most_m3_h, Math.max(0, missing_m3 / problem.step_h + order_m3_h[t]));
@@ -43,7 +46,7 @@ export function askForWater(plant: ReplayPlant, state: HourState, t: number, pla
     const made_m3_h = allowed(Math.max(must_m3_h, planned_m3_h), least_m3_h, most_m3_h, isSetPoint);
     state.mustMake_m3_h[w] = isSetPoint ? 0 : Math.min(made_m3_h, Math.max(must_m3_h, least_m3_h));
     if (made_m3_h <= 0) continue;
-    make(plant, state, w, made_m3_h);
+    make(plant, state, w, t, made_m3_h);
     state.need_kW[network] += made_m3_h * heat_kWh_per_m3 + state.waterStart_kW[w];
   }
 }
@@ -52,21 +55,22 @@ export function askForWater(plant: ReplayPlant, state: HourState, t: number, pla
 export function fillTanks(plant: ReplayPlant, state: HourState, t: number, take: Take): void {
   const { problem } = plant;
   for (let w = 0; w < problem.water.length; w += 1) {
-    const { network, heat_kWh_per_m3 } = problem.water[w];
+    const { network } = problem.water[w];
+    const heat_kWh_per_m3 = problem.water[w].heat_kWh_per_m3[t];
     const most_m3_h = Math.min(mostWater(plant, state, w), tankRoom(plant, state, w, t));
     const more_m3_h = most_m3_h - state.made_m3_h[w];
     if (more_m3_h * heat_kWh_per_m3 <= nothing_kW) continue;
     const least_m3_h = leastWater(plant, state, w);
-    const start_kW = startHeat(plant, state, w);
+    const start_kW = startHeat(plant, state, w, t);
     if (state.made_m3_h[w] > 0 || (least_m3_h === 0 && start_kW === 0)) {
-      make(plant, state, w, take(plant, state, network, more_m3_h * heat_kWh_per_m3) / heat_kWh_per_m3);
+      make(plant, state, w, t, take(plant, state, network, more_m3_h * heat_kWh_per_m3) / heat_kWh_per_m3);
       continue;
     }
     if (more_m3_h < least_m3_h) continue;
     mark(state);
     const heat_kW = take(plant, state, network, more_m3_h * heat_kWh_per_m3 + start_kW) - start_kW;
     if (heat_kW <= nothing_kW || heat_kW / heat_kWh_per_m3 < least_m3_h) takeBack(state);
-    else make(plant, state, w, heat_kW / heat_kWh_per_m3);
+    else make(plant, state, w, t, heat_kW / heat_kWh_per_m3);
   }
 }
 
@@ -74,7 +78,8 @@ export function fillTanks(plant: ReplayPlant, state: HourState, t: number, take:
 export function makeLess(plant: ReplayPlant, state: HourState, t: number, keepReserve: boolean): void {
   const { problem } = plant;
   for (let w = 0; w < problem.water.length; w += 1) {
-    const { network, heat_kWh_per_m3, order_m3_h } = problem.water[w];
+    const { network, order_m3_h } = problem.water[w];
+    const heat_kWh_per_m3 = problem.water[w].heat_kWh_per_m3[t];
     const missing_kW = state.need_kW[network];
     if (missing_kW <= nothing_kW || state.made_m3_h[w] === 0) continue;
     const kept_m3_h = keepReserve

@@ -118,7 +118,7 @@ function heatAsked_kWh({ problem }: Formulation): number {
   for (let t = 0; t < problem.blocks; t += 1) {
     const hours = problem.weight[t] * problem.step_h;
     for (const network of problem.networks) sum += hours * network.fixed_kW[t];
-    for (const order of problem.water) sum += hours * order.order_m3_h[t] * order.heat_kWh_per_m3;
+    for (const order of problem.water) sum += hours * order.order_m3_h[t] * order.heat_kWh_per_m3[t];
   }
   for (const batch of problem.batches) {
     for (const window of batch.windows) sum += problem.weight[window[0]] * batch.heat_kWh;

@@ -112,7 +112,7 @@ describe("the simple controller, by hand", () => {
         {
           id: "water",
           network: 0,
-          heat_kWh_per_m3: 50,
+          heat_kWh_per_m3: constant(4, 50),
           electricity_kWh_per_m3: 0,
           order_m3_h: constant(4, 4),
           capacity_m3_h: 10,

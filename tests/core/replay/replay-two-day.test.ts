@@ -5,6 +5,7 @@ import { noRules } from "../../../src/core/replay/operating-rules.ts";
 import { replaySimple } from "../../../src/core/replay/replay-simple.ts";
 import { replayTwoDay } from "../../../src/core/replay/replay-two-day.ts";
 import { targetsOf } from "../../../src/core/replay/targets-of.ts";
+import { largest } from "../../../src/core/series.ts";
 import { loadHighs } from "../../../src/solver/highs.ts";
 import {
   anyCase,
@@ -112,7 +113,7 @@ describe("a controller that plans two days ahead", () => {
               (all, order, w) =>
                 all +
                 targets.tanks_m3[w]![last]! *
-                  (order.heat_kWh_per_m3 * dearest + order.electricity_kWh_per_m3 * power),
+                  (largest(order.heat_kWh_per_m3) * dearest + order.electricity_kWh_per_m3 * power),
               0,
             );
           const lost = replay.totals.cost - replay.totals.unmetCost - cost;

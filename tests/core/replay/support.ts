@@ -221,7 +221,11 @@ export function severalDays(problem: DispatchCase, factors: readonly number[]): 
       cop: tiled(item.cop, false),
       capacityFactor: tiled(item.capacityFactor, false),
     })),
-    water: problem.water.map((item) => ({ ...item, order_m3_h: tiled(item.order_m3_h, false) })),
+    water: problem.water.map((item) => ({
+      ...item,
+      order_m3_h: tiled(item.order_m3_h, false),
+      heat_kWh_per_m3: tiled(item.heat_kWh_per_m3, false),
+    })),
     batches: problem.batches.map((item) => ({
       ...item,
       windows: factors.flatMap((_, day) =>

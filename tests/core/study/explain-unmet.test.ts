@@ -148,7 +148,7 @@ describe("heat that cannot be met", () => {
         {
           id: "Drinking water",
           network: 0,
-          heat_kWh_per_m3: 60,
+          heat_kWh_per_m3: demand(60),
           electricity_kWh_per_m3: 1,
           order_m3_h: demand(2, [5, 1, 3, 9]),
           capacity_m3_h: 3,
@@ -189,7 +189,7 @@ describe("heat that cannot be met", () => {
       {
         id: "Drinking water",
         network: 0,
-        heat_kWh_per_m3: 60,
+        heat_kWh_per_m3: demand(60),
         electricity_kWh_per_m3: 0,
         order_m3_h: demand(0, [5, 1, 3, 2]),
         capacity_m3_h: 3,

@@ -39,7 +39,7 @@ function washing(tank_m3: number): Study {
 describe("hot water in the plant", () => {
   it("without a tank is the process heat of the same hours", () => {
     const plain = size(washing(0));
-    const level = 8 * plantOf(washing(0)).problem.water[0]!.heat_kWh_per_m3;
+    const level = 8 * plantOf(washing(0)).problem.water[0]!.heat_kWh_per_m3[0]!;
     const heat = size({
       ...smallStudy(),
       calendars: [days],

@@ -175,7 +175,7 @@ export function caseOf(recipe: Recipe): DispatchCase {
           {
             id: "still",
             network: recipe.networks - 1,
-            heat_kWh_per_m3: 70,
+            heat_kWh_per_m3: Float64Array.from({ length: blocks }, (_, t) => 70 + 10 * Math.sin(t)),
             electricity_kWh_per_m3: 2,
             order_m3_h: new Float64Array(blocks).fill(3),
             capacity_m3_h: recipe.seed % 3 === 0 ? 2.9 : 6,

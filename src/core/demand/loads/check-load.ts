@@ -1,5 +1,6 @@
 import type { Problem } from "../../problem.ts";
 import type { Load, LoadOf } from "../../study/schema/study.ts";
+import { desalinationFaults } from "./check-desalination.ts";
 import { hotWaterProblems, oilProblems } from "./check-liquids.ts";
 import { steamProblems } from "./check-steam.ts";
 import { dryingHeat_kWh_kg, highestDryingHeat_kWh_kg } from "./drying.ts";
@@ -13,9 +14,6 @@ export const loadProblems = {
   LOAD_NETWORK_TOO_COLD: "a load's network must supply at least the temperature that the load needs",
   LOAD_MOISTURE: "a product must leave the dryer drier than it enters and cannot be all water",
   LOAD_AIR_TOO_HUMID: "the drying air must be able to take up water in every hour that dries",
-  LOAD_DRAW_SHARES: "at least one hour of the day must draw water",
-  LOAD_STEAM_TEMPERATURE: "the heating steam of a desalination plant must lie between 0 and 350 °C",
-  LOAD_WATER_CAPACITY: "a desalination plant must be able to make the day's order in a day",
   LOAD_BATCH_POWER: "a batch's heat must fit into its window at its largest heat rate",
 } as const;
 export type LoadProblemCode = keyof typeof loadProblems;
@@ -49,7 +47,7 @@ function ofKind(load: Load, inputs: LoadFacts, path: string): Problem[] {
     case "drying":
       return dryingProblems(load, inputs, path);
     case "desalination":
-      return desalinationProblems(load, inputs, path);
+      return desalinationFaults(load, inputs, path);
     case "batch-drying":
       if (load.heat_kWh_per_batch <= load.power_kW * load.lasts_h) return [];
       return [
@@ -91,43 +89,6 @@ function dryingProblems(load: LoadOf<"drying">, inputs: LoadFacts, path: string)
         ),
       );
   }
-  return problems;
-}
-
-function desalinationProblems(load: LoadOf<"desalination">, inputs: LoadFacts, path: string): Problem[] {
-  const problems: Problem[] = [];
-  if (load.drawShares !== undefined && !(Math.max(...load.drawShares) > 0))
-    problems.push(
-      problem(
-        "LOAD_DRAW_SHARES",
-        `${path}/drawShares`,
-        "All draw shares are 0; at least one hour must draw.",
-      ),
-    );
-  const use = load.heatUse;
-  const steam_C = use.by === "performance-ratio" ? (use.steam_C ?? inputs.network?.supply_C) : undefined;
-  if (
-    use.by === "performance-ratio" &&
-    use.convention === "latent-heat" &&
-    steam_C !== undefined &&
-    !(steam_C <= 350)
-  )
-    problems.push(
-      problem(
-        "LOAD_STEAM_TEMPERATURE",
-        `${path}/heatUse/steam_C`,
-        `The network's ${figure(steam_C)} °C stand for the heating steam and have no latent heat; give steam_C of 350 °C or less.`,
-      ),
-    );
-  const busiest = load.order_m3_per_day * Math.max(...(load.orderMonths ?? [1]));
-  if (busiest > load.capacity_m3_h * 24 * (1 + 1e-9))
-    problems.push(
-      problem(
-        "LOAD_WATER_CAPACITY",
-        `${path}/capacity_m3_h`,
-        `The order reaches ${figure(busiest)} m³ a day, and the plant can make ${figure(load.capacity_m3_h * 24)} m³ a day.`,
-      ),
-    );
   return problems;
 }
 

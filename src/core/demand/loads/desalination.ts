@@ -18,25 +18,46 @@ const conventional_kJ_kg = 2326;
 
 /** Water ordered hour by hour and the heat that a m³ takes. @throws ModelError OUT_OF_RANGE, UNKNOWN_ID */
 export function desalination(load: Desalination, inputs: LoadInputs): WaterOrder {
-  const { heat_kWh_per_m3, how } = waterHeat(load, networkOf(load.id, inputs.network));
+  const { months_kWh_m3, how } = waterHeat(load, networkOf(load.id, inputs.network));
   const order_m3_h = waterOrder_m3_h(load, inputs.calendar);
+  const [least, most] = [Math.min(...months_kWh_m3), Math.max(...months_kWh_m3)];
+  const range =
+    most - least < 0.05 ? figure(most, 1) : `${figure(least, 1)} to ${figure(most, 1)}, by the sea water,`;
   return {
     kind: "water",
     id: load.id,
     network: load.network,
-    heat_kWh_per_m3,
+    heat_kWh_per_m3: Float64Array.from(
+      inputs.calendar.civilMonth,
+      (month) => months_kWh_m3[month - 1] ?? Number.NaN,
+    ),
     electricity_kWh_per_m3: load.electricity_kWh_per_m3,
     order_m3_h,
     capacity_m3_h: load.capacity_m3_h,
     tank_m3: load.tank_m3,
     products: [{ what: "water made", amount: sum(order_m3_h), unit: "m³" }],
-    basis: `${figure(sum(order_m3_h))} m³ of water in the year at ${figure(heat_kWh_per_m3, 1)} kWh of heat per m³ (${how}).`,
+    basis: `${figure(sum(order_m3_h))} m³ of water in the year at ${range} kWh of heat per m³ (${how}).`,
   };
 }
 
-/** Heat per m³ of water, and how it follows, for the reader. */
-export function waterHeat(load: Pick<Desalination, "heatUse">, network: Network) {
-  const use = load.heatUse;
+type HeatFacts = Pick<Desalination, "heatUse" | "seawater" | "topBrine_C">;
+
+/** Heat per m³ of water in each month, and how it follows, for the reader. @throws ModelError OUT_OF_RANGE */
+export function waterHeat(load: HeatFacts, network: Network): { months_kWh_m3: number[]; how: string } {
+  const { heatUse, seawater } = load;
+  if (heatUse.by === "flash-stages") return flashHeat(load, heatUse);
+  const { heat_kWh_per_m3, how } = atReference(heatUse, network);
+  const months_C = seawater?.months_C;
+  const slope_per_K = seawater?.heatChange_per_K ?? 0;
+  if (months_C === undefined || slope_per_K === 0)
+    return { months_kWh_m3: new Array<number>(12).fill(heat_kWh_per_m3), how };
+  const reference_C = seawater?.reference_C ?? months_C.reduce((total, sea_C) => total + sea_C, 0) / 12;
+  const months_kWh_m3 = months_C.map((sea_C) => heat_kWh_per_m3 * (1 + slope_per_K * (sea_C - reference_C)));
+  const change = `${slope_per_K > 0 ? "+" : "−"}${figure(Math.abs(100 * slope_per_K), 1)} %`;
+  return { months_kWh_m3, how: `${how}, ${change} per K of sea water above ${figure(reference_C, 1)} °C` };
+}
+
+function atReference(use: Exclude<Desalination["heatUse"], { by: "flash-stages" }>, network: Network) {
   if (use.by === "specific-heat") return { heat_kWh_per_m3: use.heat_kWh_per_m3, how: "as given" };
   const ratio = figure(use.performanceRatio, 1);
   if (use.convention === "2326-kJ-per-kg")
@@ -49,6 +70,38 @@ export function waterHeat(load: Pick<Desalination, "heatUse">, network: Network)
   return {
     heat_kWh_per_m3: perCubicMetre(latent / use.performanceRatio),
     how: `performance ratio ${ratio} on ${figure(latent)} kJ/kg at ${figure(steam_C)} °C, water at 1000 kg/m³`,
+  };
+}
+
+/**
+ * Heat of a kg of distillate by multi-stage flash, kJ: the brine flashes from `topBrine_C` down to
+ * `lastStage_C`, R kelvin, and its heater lifts the sea water, warmed by the stages, over one stage's fall
+ * and the losses of temperature: latent heat · (R/stages + losses)/R. Equal stages, no brine lost to
+ * vapour. After El-Dessouky and Ettouney, *Fundamentals of Salt Water Desalination* (2002), ch. 6, simplified;
+ * from memory. @throws ModelError OUT_OF_RANGE where the brine does not cool
+ */
+export function flashHeat_kJ_kg(
+  { stages, losses_K }: { readonly stages: number; readonly losses_K: number },
+  topBrine_C: number,
+  lastStage_C: number,
+): number {
+  const range_K = topBrine_C - lastStage_C;
+  if (!(range_K > 0)) throw new ModelError("OUT_OF_RANGE", `brine from ${topBrine_C} to ${lastStage_C} °C`);
+  return latentHeat_kJ_kg((topBrine_C + lastStage_C) / 2) * (1 / stages + losses_K / range_K);
+}
+
+function flashHeat(
+  { seawater, topBrine_C }: HeatFacts,
+  use: Extract<Desalination["heatUse"], { by: "flash-stages" }>,
+) {
+  if (seawater === undefined || topBrine_C === undefined)
+    throw new ModelError("OUT_OF_RANGE", "flash stages without sea water or top brine");
+  const months_kWh_m3 = seawater.months_C.map((sea_C) =>
+    perCubicMetre(flashHeat_kJ_kg(use, topBrine_C, sea_C + use.lastStageAboveSea_K)),
+  );
+  return {
+    months_kWh_m3,
+    how: `${use.stages} flash stages from ${figure(topBrine_C)} °C, ${figure(use.losses_K, 1)} K lost in each, water at 1000 kg/m³`,
   };
 }
 

@@ -1,4 +1,4 @@
-import { hoursPerYear, sum } from "../../series.ts";
+import { constantYear, hoursPerYear, sum } from "../../series.ts";
 import { liquidEnthalpy_kJ_kg, waterDensity_kg_m3 } from "../../steam/if97.ts";
 import type { LoadOf } from "../../study/schema/study.ts";
 import { kJ_per_kWh } from "../../units.ts";
@@ -33,7 +33,7 @@ export function hotWater(load: HotWaterLoad, inputs: LoadInputs): WaterOrder {
     kind: "water",
     id: load.id,
     network: load.network,
-    heat_kWh_per_m3,
+    heat_kWh_per_m3: constantYear(heat_kWh_per_m3),
     electricity_kWh_per_m3: 0,
     order_m3_h,
     capacity_m3_h: load.heater_kW / heat_kWh_per_m3,

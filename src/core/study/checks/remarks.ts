@@ -3,6 +3,7 @@ import { canServe, collectorLevel } from "../../collector/network-levels.ts";
 import type { Problem } from "../../problem.ts";
 import type { Study } from "../schema/study.ts";
 import { calendarRemarks } from "./calendars.ts";
+import { desalinationRemarks } from "./desalination-remarks.ts";
 import { sizeRemarks } from "./sizes.ts";
 import { steamRemarks } from "./steam-remarks.ts";
 import { fault } from "./study-problems.ts";
@@ -15,6 +16,7 @@ export function remarks(study: Study): Problem[] {
     ...collectorRemarks(study),
     ...sizeRemarks(study),
     ...steamRemarks(study),
+    ...desalinationRemarks(study),
     ...electricityRemarks(study),
   ];
 }

@@ -16,7 +16,7 @@ export function loadYears({ study, loads }: PlantModel, { hours }: Plan): LoadYe
       load.kind === "fixed-heat"
         ? largest(load.heat_kW)
         : load.kind === "water"
-          ? load.capacity_m3_h * load.heat_kWh_per_m3
+          ? load.capacity_m3_h * largest(load.heat_kWh_per_m3)
           : load.kind === "batch"
             ? load.power_kW
             : largest(load.cold_kW);

@@ -52,9 +52,9 @@ export function nominalDemand_kWh(study: Study, loads: readonly ResolvedLoad[]):
   return demand_kWh;
 }
 
-/** Heat that a load draws in a year if all of it is met, kWh. */
+/** Heat that a load draws in a year if all of it is met, kWh; water made in the hours in which it is ordered. */
 export function heatOf(load: Exclude<ResolvedLoad, { kind: "cold" }>): number {
   if (load.kind === "fixed-heat") return sum(load.heat_kW);
-  if (load.kind === "water") return sum(load.order_m3_h) * load.heat_kWh_per_m3;
+  if (load.kind === "water") return dot(load.order_m3_h, load.heat_kWh_per_m3);
   return load.windows.length * load.heat_kWh_per_batch;
 }
