@@ -21,6 +21,7 @@ import { fuelProblems } from "../core/economics/fuel-terms.ts";
 import { errorCodes } from "../core/errors.ts";
 import { storeProblems } from "../core/storage/store-capacity.ts";
 import { desalinationRemarkCodes } from "../core/study/checks/desalination-remarks.ts";
+import { dryingRemarkCodes } from "../core/study/checks/drying-remarks.ts";
 import { frostRemarkCodes } from "../core/study/checks/frost-remarks.ts";
 import { futureProblems } from "../core/study/checks/futures.ts";
 import { steamRemarkCodes } from "../core/study/checks/steam-remarks.ts";
@@ -53,6 +54,7 @@ export const problemCatalogues: readonly {
   { title: "Remarks on loads and their nameplates", problems: nameplateRemarkCodes },
   { title: "Thermal desalination", problems: desalinationProblems },
   { title: "Remarks on thermal desalination", problems: desalinationRemarkCodes },
+  { title: "Remarks on drying", problems: dryingRemarkCodes },
   { title: "Loads by bills", problems: billProblems },
   { title: "Remarks on bills", problems: billRemarkCodes },
   { title: "Steam loads", problems: steamLoadProblems },

@@ -50,6 +50,8 @@ export interface BatchWindows {
   readonly heat_kWh_per_batch: number;
   readonly power_kW: number;
   readonly basis: string;
+  /** What the load makes, where it is not the heat itself. */
+  readonly products?: readonly LoadProduct[];
 }
 
 /** Cold, served by absorption chillers, a cold store and the electric chiller. */

@@ -53,7 +53,7 @@ const words: Readonly<Record<string, string>> = {
   "bituminous-coal": "bituminous coal",
   "performance-ratio": "performance ratio",
   "specific-heat": "specific heat use",
-  air: "once-through air",
+  air: "by its air",
   "2326-kJ-per-kg": "2326 kJ per kg of steam",
   "gives-heat": "gives heat (condensing)",
   "takes-heat": "takes heat (boiling)",

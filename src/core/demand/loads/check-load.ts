@@ -1,9 +1,10 @@
 import type { Problem } from "../../problem.ts";
 import type { Load, LoadOf } from "../../study/schema/study.ts";
+import { batchHeat_kWh } from "./batch-drying.ts";
 import { desalinationFaults } from "./check-desalination.ts";
 import { hotWaterProblems, oilProblems } from "./check-liquids.ts";
 import { steamProblems } from "./check-steam.ts";
-import { dryingHeat_kWh_kg, highestDryingHeat_kWh_kg } from "./drying.ts";
+import { dryingNeeds, highestDryingHeat_kWh_kg } from "./drying.ts";
 import { figure } from "./figure.ts";
 import type { LoadInputs } from "./load-inputs.ts";
 import { loadSupply_C } from "./load-supply.ts";
@@ -14,6 +15,7 @@ export const loadProblems = {
   LOAD_NETWORK_TOO_COLD: "a load's network must supply at least the temperature that the load needs",
   LOAD_MOISTURE: "a product must leave the dryer drier than it enters and cannot be all water",
   LOAD_AIR_TOO_HUMID: "the drying air must be able to take up water in every hour that dries",
+  LOAD_BATCH_HEAT: "a batch needs its heat or its product, and not both",
   LOAD_BATCH_POWER: "a batch's heat must fit into its window at its largest heat rate",
 } as const;
 export type LoadProblemCode = keyof typeof loadProblems;
@@ -49,32 +51,55 @@ function ofKind(load: Load, inputs: LoadFacts, path: string): Problem[] {
     case "desalination":
       return desalinationFaults(load, inputs, path);
     case "batch-drying":
-      if (load.heat_kWh_per_batch <= load.power_kW * load.lasts_h) return [];
-      return [
-        problem(
-          "LOAD_BATCH_POWER",
-          `${path}/power_kW`,
-          `A batch of ${figure(load.heat_kWh_per_batch)} kWh does not fit into ${load.lasts_h} h at ${figure(load.power_kW)} kW; ` +
-            `at least ${figure(Math.ceil(load.heat_kWh_per_batch / load.lasts_h))} kW are needed.`,
-        ),
-      ];
+      return batchProblems(load, path);
     default:
       return [];
   }
 }
 
+function batchProblems(load: LoadOf<"batch-drying">, path: string): Problem[] {
+  const { heat_kWh_per_batch, product, power_kW, lasts_h } = load;
+  if ((heat_kWh_per_batch === undefined) === (product === undefined))
+    return [
+      problem(
+        "LOAD_BATCH_HEAT",
+        `${path}/heat_kWh_per_batch`,
+        product === undefined
+          ? "A batch has neither its heat nor its product; one of the two is needed."
+          : `A batch gives a heat of ${figure(heat_kWh_per_batch ?? 0)} kWh and a product too; leave one of them out.`,
+      ),
+    ];
+  if (product !== undefined && !(product.moistureIn > product.moistureOut && product.moistureOut < 1))
+    return [moistureProblem(product, `${path}/product/moistureOut`)];
+  const heat_kWh = batchHeat_kWh(load);
+  if (heat_kWh <= power_kW * lasts_h) return [];
+  return [
+    problem(
+      "LOAD_BATCH_POWER",
+      `${path}/power_kW`,
+      `A batch of ${figure(heat_kWh)} kWh does not fit into ${lasts_h} h at ${figure(power_kW)} kW; ` +
+        `at least ${figure(Math.ceil(heat_kWh / lasts_h))} kW are needed.`,
+    ),
+  ];
+}
+
+function moistureProblem(
+  { moistureIn, moistureOut }: { readonly moistureIn: number; readonly moistureOut: number },
+  path: string,
+): Problem {
+  return problem(
+    "LOAD_MOISTURE",
+    path,
+    `The product leaves with a moisture of ${moistureOut} and enters with ${moistureIn} (wet basis); it must leave drier.`,
+  );
+}
+
 function dryingProblems(load: LoadOf<"drying">, inputs: LoadFacts, path: string): Problem[] {
   const problems: Problem[] = [];
   if (!(load.moistureIn > load.moistureOut && load.moistureOut < 1))
-    problems.push(
-      problem(
-        "LOAD_MOISTURE",
-        `${path}/moistureOut`,
-        `The product leaves with a moisture of ${load.moistureOut} and enters with ${load.moistureIn} (wet basis); it must leave drier.`,
-      ),
-    );
+    problems.push(moistureProblem(load, `${path}/moistureOut`));
   if (load.heatUse.by === "air" && inputs.profile !== null && inputs.weather !== undefined) {
-    const specific = dryingHeat_kWh_kg(load.heatUse, inputs.weather);
+    const specific = dryingNeeds(load.heatUse, inputs.weather).heat_kWh_kg;
     const unfit = inputs.profile.reduce(
       (count, wet, hour) => (wet > 0 && Number.isNaN(specific[hour]) ? count + 1 : count),
       0,

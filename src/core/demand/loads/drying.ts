@@ -1,7 +1,6 @@
-import { dryerExhaust } from "../../air/dryer-exhaust.ts";
-import { humidityRatio, moistAirEnthalpy_kJ_kg } from "../../air/psychrometrics.ts";
+import { dryerBalance } from "../../air/dryer-balance.ts";
 import { ModelError } from "../../errors.ts";
-import { hoursPerYear, sum } from "../../series.ts";
+import { constantYear, hoursPerYear, sum } from "../../series.ts";
 import type { LoadOf } from "../../study/schema/study.ts";
 import { kJ_per_kWh } from "../../units.ts";
 import type { WeatherYear } from "../../weather.ts";
@@ -20,32 +19,43 @@ export function drying(load: Drying, inputs: LoadInputs): FixedHeat {
   const wet_kg_h = profileOf(load.id, inputs.profile);
   const waterShare = waterRemoved_kg_kg(load.moistureIn, load.moistureOut);
   const use = load.heatUse;
-  const specific_kWh_kg =
-    use.by === "specific-heat"
-      ? new Float64Array(hoursPerYear).fill(use.heat_kWh_per_kgWater)
-      : dryingHeat_kWh_kg(use, inputs.weather);
-  const heat_kW = wet_kg_h.map((wet, hour) => (wet === 0 ? 0 : wet * waterShare * specific_kWh_kg[hour]));
+  const specific = use.by === "specific-heat" ? asGiven(use) : dryingNeeds(use, inputs.weather);
+  const of = (perWater: Float64Array) =>
+    wet_kg_h.map((wet, hour) => (wet === 0 ? 0 : wet * waterShare * perWater[hour]!));
+  const heat_kW = of(specific.heat_kWh_kg);
   const unfit = heat_kW.findIndex(Number.isNaN);
   if (unfit >= 0)
     throw new ModelError("OUT_OF_RANGE", `hour ${unfit}, whose air is too humid to dry load ${load.id}`);
+  const electricity_kW = specific.electricity_kWh_kg === null ? null : of(specific.electricity_kWh_kg);
   const water_kg = sum(wet_kg_h) * waterShare;
   const mean_kWh_kg = water_kg > 0 ? sum(heat_kW) / water_kg : 0;
-  const how =
-    use.by === "specific-heat"
-      ? "as given"
-      : `outside air heated to ${figure(use.air_C)} °C, leaving at ${figure(use.exhaustRelativeHumidity * 100)} % relative humidity, ` +
-        `${figure(use.heatLossShare * 100)} % lost`;
+  const power =
+    electricity_kW === null ? "" : ` and ${figure(sum(electricity_kW))} kWh of electricity in the year`;
   return {
     kind: "fixed-heat",
     id: load.id,
     network: load.network,
     heat_kW,
-    electricity_kW: null,
+    electricity_kW,
     products: [{ what: "water removed", amount: water_kg / 1000, unit: "t" }],
     basis:
-      `${figure(water_kg)} kg of water removed in the year, ${figure(waterShare, 3)} kg per kg of wet product, ` +
-      `at ${figure(mean_kWh_kg, 2)} kWh of heat per kg (${how}).`,
+      `${load.product === undefined ? "" : `${load.product}: `}${figure(water_kg)} kg of water removed in the year, ` +
+      `${figure(waterShare, 3)} kg per kg of wet product, at ${figure(mean_kWh_kg, 2)} kWh of heat per kg${power} (${howWords(use)}).`,
   };
+}
+
+function howWords(use: Drying["heatUse"]): string {
+  if (use.by === "specific-heat") return "as given";
+  const { recirculatedShare = 0, recoveryEffectiveness = 0 } = use;
+  const back = recirculatedShare > 0 ? `, ${figure(100 * recirculatedShare)} % of the air brought back` : "";
+  const warmed =
+    recoveryEffectiveness > 0
+      ? `, warmed by the exhaust with an effectiveness of ${figure(recoveryEffectiveness, 2)}`
+      : "";
+  return (
+    `outside air heated to ${figure(use.air_C)} °C${back}${warmed}, leaving at ${figure(use.exhaustRelativeHumidity * 100)} % relative humidity, ` +
+    `${figure(use.heatLossShare * 100)} % lost`
+  );
 }
 
 /** Water removed per kg of wet product, both moistures wet basis. @throws ModelError OUT_OF_RANGE */
@@ -55,37 +65,44 @@ export function waterRemoved_kg_kg(moistureIn: number, moistureOut: number): num
   return (moistureIn - moistureOut) / (1 - moistureOut);
 }
 
-/**
- * Heat per kg of water of a dryer with once-through air, hour by hour: outside air is heated and takes
- * up water without further heat until it reaches the exhaust's relative humidity. Outside air that is
- * warmer than the drying air needs none. Product heating and air brought back are left out.
- *
- * @returns 8760 values; NaN where the hour's air cannot take up water, or so little that the heat
- * passes highestDryingHeat_kWh_kg
- */
-export function dryingHeat_kWh_kg(use: DryingAir, weather: WeatherYear): Float64Array {
-  return weather.ambient_C.map((ambient_C, hour) => {
-    const pressure_Pa = weather.pressure_Pa[hour];
-    const ratio = humidityRatio(ambient_C, Math.min(1, weather.humidity_share[hour]), pressure_Pa);
-    const air = { temperature_C: Math.max(use.air_C, ambient_C), humidityRatio: ratio };
-    const takenUp = waterTakenUp(air, use.exhaustRelativeHumidity, pressure_Pa);
-    const heating =
-      moistAirEnthalpy_kJ_kg(air.temperature_C, ratio) - moistAirEnthalpy_kJ_kg(ambient_C, ratio);
-    const heat_kWh_kg = (heating * (1 + use.heatLossShare)) / takenUp / kJ_per_kWh;
-    return heat_kWh_kg <= highestDryingHeat_kWh_kg ? heat_kWh_kg : Number.NaN;
-  });
+/** What a kg of water takes in each hour. */
+export interface DryingNeeds {
+  /** 8760 values; NaN where the hour's air cannot take up water for highestDryingHeat_kWh_kg or less. */
+  readonly heat_kWh_kg: Float64Array;
+  /** Null where none is given. */
+  readonly electricity_kWh_kg: Float64Array | null;
 }
 
-/** kg per kg of dry air; NaN where the air is already too wet. */
-function waterTakenUp(
-  air: { readonly temperature_C: number; readonly humidityRatio: number },
-  exhaustRelativeHumidity: number,
-  pressure_Pa: number,
-): number {
-  try {
-    return dryerExhaust(air, exhaustRelativeHumidity, pressure_Pa).humidityRatio - air.humidityRatio;
-  } catch (error) {
-    if (error instanceof ModelError) return Number.NaN;
-    throw error;
+function asGiven(use: Extract<Drying["heatUse"], { by: "specific-heat" }>): DryingNeeds {
+  const { heat_kWh_per_kgWater, electricity_kWh_per_kgWater } = use;
+  return {
+    heat_kWh_kg: constantYear(heat_kWh_per_kgWater),
+    electricity_kWh_kg:
+      electricity_kWh_per_kgWater === undefined ? null : constantYear(electricity_kWh_per_kgWater),
+  };
+}
+
+/**
+ * Heat and fan power per kg of water of a dryer with air, hour by hour of outside air, by dryerBalance;
+ * the loss share is on top of the heat into the air. Heating of the product is left out.
+ */
+export function dryingNeeds(use: DryingAir, weather: WeatherYear): DryingNeeds {
+  const { air_C, exhaustRelativeHumidity, recirculatedShare = 0, recoveryEffectiveness = 0, fan } = use;
+  const air = { air_C, exhaustRelativeHumidity, recirculatedShare, recoveryEffectiveness };
+  const heat_kWh_kg = new Float64Array(hoursPerYear).fill(Number.NaN);
+  const electricity_kWh_kg = fan === undefined ? null : new Float64Array(hoursPerYear).fill(Number.NaN);
+  for (let hour = 0; hour < hoursPerYear; hour += 1) {
+    const outside = {
+      temperature_C: weather.ambient_C[hour]!,
+      relativeHumidity: weather.humidity_share[hour]!,
+    };
+    const balance = dryerBalance(air, outside, weather.pressure_Pa[hour]!);
+    if (balance === null) continue;
+    const heat = (balance.heat_kJ * (1 + use.heatLossShare)) / kJ_per_kWh;
+    if (!(heat <= highestDryingHeat_kWh_kg)) continue;
+    heat_kWh_kg[hour] = heat;
+    if (electricity_kWh_kg !== null && fan !== undefined)
+      electricity_kWh_kg[hour] = (balance.volume_m3 * fan.pressure_Pa) / fan.efficiency / 3.6e6;
   }
+  return { heat_kWh_kg, electricity_kWh_kg };
 }

@@ -4,6 +4,7 @@ import type { Problem } from "../../problem.ts";
 import type { Study } from "../schema/study.ts";
 import { calendarRemarks } from "./calendars.ts";
 import { desalinationRemarks } from "./desalination-remarks.ts";
+import { dryingRemarks } from "./drying-remarks.ts";
 import { sizeRemarks } from "./sizes.ts";
 import { steamRemarks } from "./steam-remarks.ts";
 import { fault } from "./study-problems.ts";
@@ -17,6 +18,7 @@ export function remarks(study: Study): Problem[] {
     ...sizeRemarks(study),
     ...steamRemarks(study),
     ...desalinationRemarks(study),
+    ...dryingRemarks(study),
     ...electricityRemarks(study),
   ];
 }

@@ -288,6 +288,20 @@ describe("drying", () => {
     expectClose(perKg_MJ(0.5), 1.5 * perKg_MJ(0), 1e-12);
   });
 
+  it("counts the electricity of fans: given per kg of water, or by pressure and efficiency", () => {
+    const of = (heatUse: LoadOf<"drying">["heatUse"]) =>
+      (resolveLoad({ ...dryer, heatUse }, loadInputs(100, 120)) as FixedHeat).electricity_kW?.[0];
+    const given = { by: "specific-heat", heat_kWh_per_kgWater: 1.3 } as const;
+    expect(of(given)).toBeUndefined();
+    expectClose(of({ ...given, electricity_kWh_per_kgWater: 0.1 })!, 7.70115, 1e-5);
+    const air = { by: "air", air_C: 60, exhaustRelativeHumidity: 0.8, heatLossShare: 0 } as const;
+    // By hand: a kg of water takes 1/(W_exhaust − W_outside) = 87.3 kg of dry air, 0.9621 m³/kg at 60 °C, so
+    // 84.0 m³; 500 Pa at 0.6 are 70.0 kJ or 0.0194 kWh.
+    expectClose(of({ ...air, fan: { pressure_Pa: 500, efficiency: 0.6 } })! / 77.0115, 0.0194, 2e-4);
+    const back = of({ ...air, recirculatedShare: 0.7, fan: { pressure_Pa: 500, efficiency: 0.6 } })!;
+    expect(back).toBeGreaterThan(1.2 * of({ ...air, fan: { pressure_Pa: 500, efficiency: 0.6 } })!);
+  });
+
   it("takes a given specific heat use per kg of water", () => {
     const load = { ...dryer, heatUse: { by: "specific-heat", heat_kWh_per_kgWater: 1.3 } as const };
     expectClose(heatOf(load, loadInputs(100, 70))[0], 77.0115 * 1.3, 1e-5);
@@ -328,6 +342,37 @@ describe("drying", () => {
 });
 
 describe("batch drying", () => {
+  it("takes the heat of its product's water, and tells the water removed in the year", () => {
+    const { heat_kWh_per_batch: _, ...bare } = batch;
+    const product = {
+      name: "kelp",
+      wet_kg: 1000,
+      moistureIn: 0.875,
+      moistureOut: 0.1,
+      heat_kWh_per_kgWater: 1.1,
+    };
+    const load = { ...bare, power_kW: 200, product };
+    const resolved = resolveLoad(load, loadInputs(null, 90));
+    if (resolved.kind !== "batch") throw new Error(resolved.kind);
+    // 861.1 kg of water by the mass balance above.
+    expectClose(resolved.heat_kWh_per_batch, 861.111 * 1.1, 1e-3);
+    expectClose(resolved.products![0]!.amount, (resolved.windows.length * 861.111) / 1000, 1e-3);
+    expect(resolved.basis).toContain("1,000 kg of wet kelp, 861 kg of water at 1.10 kWh per kg");
+    const codes = (other: object) =>
+      checkLoad(
+        { ...load, ...other } as Load,
+        { profile: null, network: null, elevation_m: 0 },
+        "loads/0",
+      ).map(({ code, place }) => `${code} ${place.path}`);
+    expect(codes({})).toEqual([]);
+    expect(codes({ power_kW: 90 })).toEqual(["LOAD_BATCH_POWER loads/0/power_kW"]);
+    expect(codes({ heat_kWh_per_batch: 5 })).toEqual(["LOAD_BATCH_HEAT loads/0/heat_kWh_per_batch"]);
+    expect(codes({ product: undefined })).toEqual(["LOAD_BATCH_HEAT loads/0/heat_kWh_per_batch"]);
+    expect(codes({ product: { ...product, moistureOut: 0.9 } })).toEqual([
+      "LOAD_MOISTURE loads/0/product/moistureOut",
+    ]);
+  });
+
   it("opens one window a working day at the civil hour, and never on a closed day", () => {
     fc.assert(
       fc.property(clocks, fc.integer({ min: 0, max: 23 }), (clock, opens_h) => {
@@ -394,6 +439,6 @@ describe("checkLoad(load, inputs, path)", () => {
     const latent = { by: "performance-ratio", performanceRatio: 10, convention: "latent-heat" } as const;
     expect(codes({ ...water, heatUse: latent }, 390)).toEqual(["LOAD_STEAM_TEMPERATURE"]);
     expect(codes({ ...batch, power_kW: 80 })).toEqual(["LOAD_BATCH_POWER"]);
-    expect(Object.keys(loadProblems)).toHaveLength(6);
+    expect(Object.keys(loadProblems)).toHaveLength(7);
   });
 });
