@@ -20,6 +20,7 @@ import { nameplateRemarkCodes } from "../core/demand/loads/nameplate-remarks.ts"
 import { fuelProblems } from "../core/economics/fuel-terms.ts";
 import { errorCodes } from "../core/errors.ts";
 import { storeProblems } from "../core/storage/store-capacity.ts";
+import { backupProblems, backupRemarkCodes } from "../core/study/checks/backups.ts";
 import { desalinationRemarkCodes } from "../core/study/checks/desalination-remarks.ts";
 import { dryingRemarkCodes } from "../core/study/checks/drying-remarks.ts";
 import { frostRemarkCodes } from "../core/study/checks/frost-remarks.ts";
@@ -72,6 +73,8 @@ export const problemCatalogues: readonly {
   { title: "Absorption chillers", problems: chillerFaultProblems },
   { title: "Remarks on absorption chillers", problems: chillerProblems },
   { title: "Remarks on a chiller's year", problems: chillerRunRemarkCodes },
+  { title: "Backups", problems: backupProblems },
+  { title: "Remarks on backups", problems: backupRemarkCodes },
   { title: "Fuels", problems: fuelProblems },
   { title: "Demand files", problems: demandProblems },
   { title: "Questions about demand files", problems: demandQuestions },

@@ -152,7 +152,11 @@ export function cutCase(year: DispatchCase, blocks: number): DispatchCase {
       ...item,
       windows: item.windows.filter((window) => window.every((block) => block < blocks)),
     })),
-    backups: year.backups.map((item) => ({ ...item, heatPrice_per_kWh: cut(item.heatPrice_per_kWh) })),
+    backups: year.backups.map((item) => ({
+      ...item,
+      heatPrice_per_kWh: cut(item.heatPrice_per_kWh),
+      ...(item.available === undefined ? {} : { available: cut(item.available) }),
+    })),
     electricityPrice_per_kWh: cut(year.electricityPrice_per_kWh),
   };
 }

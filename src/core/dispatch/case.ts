@@ -154,6 +154,8 @@ export interface BackupCase {
    */
   readonly heatPrice_per_kWh: Float64Array;
   readonly mayCharge: boolean;
+  /** Share of its power that can be had, by block; all of it in every block where left out. */
+  readonly available?: Float64Array | undefined;
   /** `existing` may be Infinity: large enough for any hour. */
   readonly size: SizeCase;
 }
@@ -173,6 +175,11 @@ export function lowestCop({ chillers }: DispatchCase, cold: number): number | nu
       if (chiller.capacityFactor[t] > 0) lowest = Math.min(lowest, chiller.cop[t]);
   }
   return lowest === Number.POSITIVE_INFINITY ? null : lowest;
+}
+
+/** Share of a backup's power that can be had in a block. */
+export function availableShare({ available }: BackupCase, t: number): number {
+  return available === undefined ? 1 : available[t]!;
 }
 
 /** Heat power that a load on the network may add to the fixed demand, at most, kW. */

@@ -1,5 +1,5 @@
 import { BatchChains } from "./batch-chains.ts";
-import type { DispatchCase, SizeCase } from "./case.ts";
+import { availableShare, type DispatchCase, type SizeCase } from "./case.ts";
 import { emptyLayout, type Layout } from "./layout.ts";
 import { chargeRowNeeded, hasNegativePrice, isAlwaysMet } from "./left-out.ts";
 import type { LinearProgram } from "./program.ts";
@@ -200,12 +200,13 @@ function addBlocks(draft: Draft, keepSizeColumns: boolean): void {
 
       backups.forEach((backup, i) => {
         const limit = ceiling(backup.size, layout.sizes.backups[i]);
-        const most = limit.column >= 0 ? infinity : limit.limit;
+        const share = availableShare(backup, t);
+        const most = share === 0 ? 0 : limit.column >= 0 ? infinity : share * limit.limit;
         if (most === 0) return;
         const b = builder.column(column.backup[i], t, h * backup.heatPrice_per_kWh[t], 0, most);
         layout.backup[i][t] = b;
         builder.entry(layout.rows.balance[backup.network][t], b, 1);
-        limited(row.backup[i], t, b, backup.size, layout.sizes.backups[i]);
+        limited(row.backup[i], t, b, backup.size, layout.sizes.backups[i], 1, share);
       });
 
       stepDowns.forEach((item, i) => {

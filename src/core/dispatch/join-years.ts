@@ -78,6 +78,13 @@ export function joinYears(
     backups: first.backups.map((item, i) => ({
       ...item,
       heatPrice_per_kWh: join(({ backups }) => backups[i].heatPrice_per_kWh),
+      ...(cases.every(({ backups }) => backups[i].available === undefined)
+        ? {}
+        : {
+            available: join(
+              ({ backups, blocks: length }) => backups[i].available ?? new Float64Array(length).fill(1),
+            ),
+          }),
     })),
     electricityPrice_per_kWh: join((year) => year.electricityPrice_per_kWh),
     ...(fractionIn === "each-year"

@@ -12,10 +12,12 @@ export function isAlwaysMet(problem: DispatchCase, network: number, sizesStayOpe
   let power_kW = 0;
   for (const backup of problem.backups) {
     if (backup.network !== network) continue;
-    power_kW += backup.size.existing;
+    const share = backup.available === undefined ? 1 : smallest(backup.available);
+    if (share === 0) continue;
+    power_kW += share * backup.size.existing;
     const { least, most } = backup.size;
     // What a budget may forbid to build counts for nothing either.
-    if (!sizesStayOpen) power_kW += problem.limits.budget === null ? Math.max(least, most) : least;
+    if (!sizesStayOpen) power_kW += share * (problem.limits.budget === null ? Math.max(least, most) : least);
   }
   return power_kW >= peak_kW;
 }
@@ -32,7 +34,9 @@ export function chargeRowNeeded(problem: DispatchCase, network: number): boolean
   return !(unlimited && neverWorthKeeping(problem, backups[0]));
 }
 
-function neverWorthKeeping({ cycles }: DispatchCase, { heatPrice_per_kWh }: BackupCase): boolean {
+function neverWorthKeeping({ cycles }: DispatchCase, { heatPrice_per_kWh, available }: BackupCase): boolean {
+  // Heat is worth keeping for an outage.
+  if (available !== undefined) return false;
   return cycles.every(({ start, length }) => {
     const price = heatPrice_per_kWh[start];
     if (!(price >= 0)) return false;
@@ -48,4 +52,8 @@ export function hasNegativePrice({ backups, electricityPrice_per_kWh }: Dispatch
     electricityPrice_per_kWh.some(negative) ||
     backups.some((backup) => backup.heatPrice_per_kWh.some(negative))
   );
+}
+
+function smallest(series: Float64Array): number {
+  return series.reduce((least, value) => Math.min(least, value), Number.POSITIVE_INFINITY);
 }

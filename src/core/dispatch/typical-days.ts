@@ -271,6 +271,7 @@ function caseOfDays(year: DispatchCase, chosen: readonly TypicalDay[]): Dispatch
     backups: year.backups.map((backup) => ({
       ...backup,
       heatPrice_per_kWh: cut(backup.heatPrice_per_kWh),
+      ...(backup.available === undefined ? {} : { available: cut(backup.available) }),
     })),
     electricityPrice_per_kWh: cut(year.electricityPrice_per_kWh),
   };

@@ -37,7 +37,7 @@ export interface FuelTerms {
  */
 export function fuelTerms(fuel: Fuel, efficiency: number): FuelTerms {
   if (!(efficiency > 0)) throw new ModelError("OUT_OF_RANGE", `an efficiency of ${efficiency}`);
-  const data = fuel.kind === "other" ? null : fuels[fuel.kind];
+  const data = isHeatOfCombustion(fuel.kind) ? fuels[fuel.kind] : null;
   const ratio = fuel.heatingValue === "gross" && data !== null ? grossPerNet(data) : 1;
   const co2 = co2Terms(fuel, data);
   return {
@@ -52,7 +52,7 @@ export function fuelTerms(fuel: Fuel, efficiency: number): FuelTerms {
 
 /** Faults of a backup's fuel that its schema cannot see. */
 export function checkFuel(fuel: Fuel, efficiency: number, path: string): Problem[] {
-  if (fuel.heatingValue === "net" || efficiency <= 1) return [];
+  if (fuel.heatingValue === "net" || efficiency <= 1 || fuel.kind === "electricity") return [];
   return [
     {
       code: "FUEL_EFFICIENCY_ABOVE_ONE" satisfies keyof typeof fuelProblems,
@@ -62,6 +62,13 @@ export function checkFuel(fuel: Fuel, efficiency: number, path: string): Problem
       place: { path: `${path}/efficiency` },
     },
   ];
+}
+
+type BurntFuel = keyof typeof fuels;
+
+/** False for electricity, waste heat and fuels of the user's own, which have no data here. */
+function isHeatOfCombustion(kind: Fuel["kind"]): kind is BurntFuel {
+  return Object.hasOwn(fuels, kind);
 }
 
 function co2Terms(

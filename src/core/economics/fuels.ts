@@ -18,7 +18,7 @@ export interface FuelData {
 }
 
 /** Fuels with defaults; "other" has none. */
-export const fuels: Readonly<Record<Exclude<FuelKind, "other">, FuelData>> = {
+export const fuels: Readonly<Record<Exclude<FuelKind, "other" | "electricity" | "waste-heat">, FuelData>> = {
   "natural-gas": fuel("Natural gas", 48.0, 56_100, 0.24, 0),
   "gas-oil": fuel("Gas oil (diesel)", 43.0, 74_100, 0.132, 0),
   "residual-fuel-oil": fuel("Residual fuel oil", 40.4, 77_400, 0.11, 0.005),

@@ -1,4 +1,4 @@
-import { chargeLeft, dischargeLeft, nothing_kW } from "./heat-sources.ts";
+import { boilerPower_kW, chargeLeft, dischargeLeft, nothing_kW } from "./heat-sources.ts";
 import type { HourState } from "./hour-state.ts";
 import type { ReplayPlant } from "./replay-plant.ts";
 import type { SetPoints } from "./set-points.ts";
@@ -39,7 +39,7 @@ export function planFollower(plant: ReplayPlant) {
     }
   }
 
-  function serve(state: HourState, plan: SetPoints, k: number): void {
+  function serve(state: HourState, plan: SetPoints, k: number, t: number): void {
     let arriving = arriving_kW[k];
     /** Takes up to `want_kW` from what arrives, the sun, the plan's discharge and its backup. */
     const draw = (want_kW: number, fromStores: boolean, fromBackup: boolean): number => {
@@ -54,7 +54,7 @@ export function planFollower(plant: ReplayPlant) {
       if (fromBackup) {
         for (let b = 0; b < backups.length && open_kW > nothing_kW; b += 1) {
           if (backups[b].network !== k) continue;
-          const left_kW = Math.min(plan.backup_kW[b], state.boiler_kW[b]) - state.fired_kW[b];
+          const left_kW = Math.min(plan.backup_kW[b], boilerPower_kW(plant, state, b, t)) - state.fired_kW[b];
           const heat_kW = Math.max(0, Math.min(left_kW, open_kW));
           state.fired_kW[b] += heat_kW;
           open_kW -= heat_kW;
@@ -95,10 +95,10 @@ export function planFollower(plant: ReplayPlant) {
   }
   const mayBurnToCharge = networks.map((_, k) => backups.some((b) => b.network === k && b.mayCharge));
 
-  return (state: HourState, plan: SetPoints): void => {
+  return (state: HourState, plan: SetPoints, t: number): void => {
     wanted_kW.fill(0);
     arriving_kW.fill(0);
     for (const k of coolFirst) wish(state, plan, k);
-    for (const k of rules.hotFirst) serve(state, plan, k);
+    for (const k of rules.hotFirst) serve(state, plan, k, t);
   };
 }

@@ -88,6 +88,8 @@ export function expectedCase(problem: DispatchCase, forecast: Forecast, horizon:
     backups: problem.backups.map((item) => ({
       ...item,
       heatPrice_per_kWh: known(item.heatPrice_per_kWh),
+      // Outages are planned.
+      ...(item.available === undefined ? {} : { available: known(item.available) }),
     })),
     electricityPrice_per_kWh: known(problem.electricityPrice_per_kWh),
     limits: { land_m2: null, budget: null, leastSolarFraction: null },

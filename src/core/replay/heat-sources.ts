@@ -1,3 +1,4 @@
+import { availableShare } from "../dispatch/case.ts";
 import type { HeatRoute } from "./heat-routes.ts";
 import type { HourState } from "./hour-state.ts";
 import type { ReplayPlant } from "./replay-plant.ts";
@@ -100,10 +101,27 @@ function takeStoredBy(plant: ReplayPlant, state: HourState, route: HeatRoute, wa
   return got_kW;
 }
 
+/** What a boiler can give in a block; an outage leaves nothing even of one without a limit. */
+export function boilerPower_kW(
+  { problem }: ReplayPlant,
+  state: HourState,
+  backup: number,
+  t: number,
+): number {
+  const share = availableShare(problem.backups[backup], t);
+  return share === 0 ? 0 : share * state.boiler_kW[backup];
+}
+
 /** Takes backup heat by one route. @returns heat that arrives, kW */
-export function takeBackupBy(state: HourState, backup: number, route: HeatRoute, want_kW: number): number {
+export function takeBackupBy(
+  plant: ReplayPlant,
+  state: HourState,
+  t: number,
+  { backup, route }: { readonly backup: number; readonly route: HeatRoute },
+  want_kW: number,
+): number {
   const heat_kW = Math.min(
-    state.boiler_kW[backup] - state.fired_kW[backup],
+    boilerPower_kW(plant, state, backup, t) - state.fired_kW[backup],
     room(state, route),
     want_kW / route.efficiency,
   );
@@ -127,7 +145,7 @@ export function takeBackup(
   want_kW: number,
 ): number {
   const ways = plant.backupRoutes[network];
-  if (ways.length === 1) return takeBackupBy(state, ways[0].backup, ways[0].route, want_kW);
+  if (ways.length === 1) return takeBackupBy(plant, state, t, ways[0], want_kW);
   let got_kW = 0;
   for (let pass = 0; pass < 2; pass += 1) {
     // Ways are few: the next cheapest is looked up each time rather than sorted.
@@ -151,7 +169,7 @@ export function takeBackup(
       const fired_kW = state.fired_kW[backup];
       const tooLittle = fired_kW + (want_kW - got_kW) / route.efficiency < state.leastBoiler_kW[backup];
       if (pass === 0 && tooLittle) continue;
-      got_kW += takeBackupBy(state, backup, route, want_kW - got_kW);
+      got_kW += takeBackupBy(plant, state, t, ways[way], want_kW - got_kW);
     }
   }
   return got_kW;

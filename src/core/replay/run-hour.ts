@@ -84,7 +84,7 @@ export function hourRunner(plant: ReplayPlant) {
     askForCold(plant, state, t, plan);
 
     serveDirectly(state);
-    if (plan !== null) follow(state, plan);
+    if (plan !== null) follow(state, plan, t);
     for (const k of hotFirst) {
       if (state.need_kW[k] > nothing_kW) serve(state, k, takeSolar(plant, state, k, state.need_kW[k]));
     }

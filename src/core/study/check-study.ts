@@ -1,4 +1,5 @@
 import type { Problem } from "../problem.ts";
+import { checkBackups } from "./checks/backups.ts";
 import { checkCalendars } from "./checks/calendars.ts";
 import { checkLoads } from "./checks/loads.ts";
 import { checkNetworks } from "./checks/networks.ts";
@@ -24,6 +25,7 @@ export function checkStudy(study: Study): Problem[] {
     ...checkCalendars(study),
     ...checkLoads(study),
     ...checkPlant(study),
+    ...checkBackups(study),
     ...checkStores(study),
     ...checkStepDowns(study),
     ...checkSizes(study),

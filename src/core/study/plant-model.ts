@@ -1,4 +1,6 @@
+import { studyCalendar } from "../calendar.ts";
 import { type ChillerYear, chillerYear } from "../cooling/chiller-year.ts";
+import { backupAvailability } from "../demand/backup-availability.ts";
 import type { ResolvedLoad } from "../demand/resolved-load.ts";
 import type {
   BackupCase,
@@ -13,6 +15,7 @@ import type {
   StoreCase,
   WaterCase,
 } from "../dispatch/case.ts";
+import { backupEfficiency } from "../economics/backup-efficiency.ts";
 import { annualCostPerUnit, initialPricePerUnit } from "../economics/part-cost.ts";
 import type { OperatingRules } from "../replay/operating-rules.ts";
 import { hoursPerYear } from "../series.ts";
@@ -63,7 +66,12 @@ export function plantModel({
 }: StudyHours): PlantModel {
   const sun = sunYear({ ...study.site });
   const matches = collectorMatches(study, sun, weather);
-  const prices = plantPrices(study, electricityPrice_per_kWh, fuelPrices_per_kWh);
+  const clock = studyCalendar(study.site);
+  const efficiencies = study.backups.map((backup) => {
+    const supply_C = study.networks.find(({ id }) => id === backup.network)?.supply_C ?? Number.NaN;
+    return backupEfficiency(backup, supply_C, clock, weather);
+  });
+  const prices = plantPrices(study, electricityPrice_per_kWh, fuelPrices_per_kWh, efficiencies);
   const fields = matches.filter((match) => match.offered && match.possible);
   const networkAt = (id: string) => study.networks.findIndex((network) => network.id === id);
   const cold = loads.filter((load) => load.kind === "cold");
@@ -198,6 +206,7 @@ export function plantModel({
         network: networkAt(backup.network),
         heatPrice_per_kWh: prices.backups[i].objective_per_kWh,
         mayCharge: backup.mayCharge,
+        available: backupAvailability(backup, study.calendars, clock),
         size: sized(backup.size, backup.existing_kW ?? Number.POSITIVE_INFINITY, backup.parts),
       }),
     ),

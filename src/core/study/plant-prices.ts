@@ -1,7 +1,7 @@
 import { levelisationFactor } from "../economics/annuity.ts";
 import { type FuelTerms, fuelTerms } from "../economics/fuel-terms.ts";
 import { largest } from "../series.ts";
-import type { Study } from "./schema/study.ts";
+import type { Fuel, Study } from "./schema/study.ts";
 
 /** Prices of heat and electricity, of the first year and levelised over the period of analysis. */
 export interface PlantPrices {
@@ -25,7 +25,10 @@ export interface PlantPrices {
 export interface BackupPrice {
   readonly id: string;
   readonly terms: FuelTerms;
-  readonly co2_kg_per_kWhHeat: number;
+  /** Fuel of a kWh of heat by hour, kWh on the net heating value. */
+  readonly fuel_kWh_per_kWhHeat: Float64Array;
+  /** By hour. */
+  readonly co2_kg_per_kWhHeat: Float64Array;
   /** By hour, currency/kWh of heat. */
   readonly firstYear_per_kWh: Float64Array;
   readonly levelised_per_kWh: Float64Array;
@@ -40,12 +43,14 @@ const leastDearest_per_kWh = 0.01;
 
 /**
  * @param electricity_per_kWh year-1 price by hour
+ * @param efficiencies heat per fuel by hour of each backup, on the heating value that its fuel names
  * @param fuel_per_kWh year-1 price by hour of each backup's fuel, on the heating value that it names
  */
 export function plantPrices(
   study: Study,
   electricity_per_kWh: Float64Array,
   fuel_per_kWh: readonly Float64Array[],
+  efficiencies: readonly Float64Array[],
 ): PlantPrices {
   const { money } = study;
   const level = (growth: number) => levelisationFactor(money.years, growth, money.realDiscountRate);
@@ -53,19 +58,22 @@ export function plantPrices(
   const carbon_per_kg = firstYearCarbon_per_kg * level(money.carbonEscalation_per_year);
 
   const backups = study.backups.map((backup, i): BackupPrice => {
-    const terms = fuelTerms(backup.fuel, backup.efficiency);
-    const co2_kg_per_kWhHeat = (terms.co2_kg_per_kWhNet ?? 0) / terms.efficiencyNet;
-    const firstYear_per_kWh = fuel_per_kWh[i].map((price) => price / backup.efficiency);
+    const efficiency = efficiencies[i]!;
+    const terms = fuelTerms(withOwnCo2(backup.fuel, study), backup.efficiency);
+    const netPerOwn = terms.efficiencyNet / backup.efficiency;
+    const fuel_kWh_per_kWhHeat = efficiency.map((heat) => 1 / (heat * netPerOwn));
+    const co2_kg_per_kWhHeat = fuel_kWh_per_kWhHeat.map((fuel) => fuel * (terms.co2_kg_per_kWhNet ?? 0));
+    const firstYear_per_kWh = fuel_per_kWh[i].map((price, t) => price / efficiency[t]!);
     const growth = level(backup.fuel.escalation_per_year);
     const levelised_per_kWh = firstYear_per_kWh.map((price) => price * growth);
-    const carbon_per_kWh = co2_kg_per_kWhHeat * carbon_per_kg;
     return {
       id: backup.id,
       terms,
+      fuel_kWh_per_kWhHeat,
       co2_kg_per_kWhHeat,
       firstYear_per_kWh,
       levelised_per_kWh,
-      objective_per_kWh: levelised_per_kWh.map((price) => price + carbon_per_kWh),
+      objective_per_kWh: levelised_per_kWh.map((price, t) => price + co2_kg_per_kWhHeat[t]! * carbon_per_kg),
       escalation_per_year: backup.fuel.escalation_per_year,
     };
   });
@@ -88,4 +96,12 @@ export function plantPrices(
     firstYearCarbon_per_kg,
     unmet_per_kWh: unmetTimesDearest * Math.max(dearest, leastDearest_per_kWh),
   };
+}
+
+/** Electricity has the CO2 of the study's, and waste heat none, where the fuel gives none of its own. */
+function withOwnCo2(fuel: Fuel, { electricity }: Study): Fuel {
+  if (fuel.co2_kg_per_kWh !== undefined) return fuel;
+  if (fuel.kind === "waste-heat") return { ...fuel, co2_kg_per_kWh: 0 };
+  if (fuel.kind !== "electricity" || electricity.co2_kg_per_kWh === undefined) return fuel;
+  return { ...fuel, co2_kg_per_kWh: electricity.co2_kg_per_kWh };
 }

@@ -1,5 +1,5 @@
-import { calendarsOf } from "../../core/demand/loads/load-calendars.ts";
 import { found, type Outcome, type Problem, refused } from "../../core/problem.ts";
+import { namedCalendars } from "../../core/study/named-calendars.ts";
 import type { Origin, Study } from "../../core/study/schema/study.ts";
 import { Study as StudySchema } from "../../core/study/schema/study.ts";
 import type { formProblems } from "./form-problems.ts";
@@ -51,7 +51,9 @@ function usersOf(study: Study, list: ItemList, id: string): string[] {
     return [...study.stores, ...study.chillers].filter(({ load }) => load === id).map(nameOf);
   }
   if (list === "calendars") {
-    return study.loads.filter((load) => calendarsOf(load).some((named) => named.id === id)).map(nameOf);
+    return namedCalendars(study)
+      .filter((named) => named.id === id)
+      .map(({ user }) => user);
   }
   if (list !== "networks") return [];
   const plain = [...study.loads, ...study.stores, ...study.chillers, ...study.backups]

@@ -26,7 +26,7 @@ export function choicesFor(
       .filter(({ kind }) => kind === "cooling")
       .map(({ id, name }) => ({ value: id, label: name }));
   }
-  if (key === "calendar" && list === "loads")
+  if (key === "calendar" && (list === "loads" || list === "backups"))
     return study.calendars.map(({ id, name }) => ({ value: id, label: name }));
   if (key === "weekdays") return weekdays.map((label, index) => ({ value: String(index + 1), label }));
   if (key === "file" || key === "priceFile" || key === "weatherFile")

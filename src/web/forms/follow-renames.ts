@@ -1,4 +1,4 @@
-import { calendarsOf } from "../../core/demand/loads/load-calendars.ts";
+import { namedCalendars } from "../../core/study/named-calendars.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import { itemLists } from "./study-paths.ts";
 
@@ -46,6 +46,5 @@ function renameLoad(study: Study, old: string, now: string): void {
 }
 
 function renameCalendar(study: Study, old: string, now: string): void {
-  for (const { id, holder } of study.loads.flatMap(calendarsOf))
-    if (id === old) (holder as Loose).calendar = now;
+  for (const { id, holder } of namedCalendars(study)) if (id === old) (holder as Loose).calendar = now;
 }

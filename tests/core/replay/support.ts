@@ -238,6 +238,7 @@ export function severalDays(problem: DispatchCase, factors: readonly number[]): 
     backups: problem.backups.map((item) => ({
       ...item,
       heatPrice_per_kWh: tiled(item.heatPrice_per_kWh, false),
+      ...(item.available === undefined ? {} : { available: tiled(item.available, false) }),
     })),
     electricityPrice_per_kWh: tiled(problem.electricityPrice_per_kWh, false),
   };

@@ -1,6 +1,6 @@
-import { calendarsOf } from "../../demand/loads/load-calendars.ts";
 import { isWithin, monthAndDay } from "../../month-day.ts";
 import type { Problem } from "../../problem.ts";
+import { namedCalendars } from "../named-calendars.ts";
 import type { Calendar, Shift, Study } from "../schema/study.ts";
 import { checkDate, checkSpans } from "./dates.ts";
 import { fault } from "./study-problems.ts";
@@ -22,8 +22,9 @@ export function checkCalendars({ calendars }: Pick<Study, "calendars">): Problem
 }
 
 /** What is odd in calendars without faults. */
-export function calendarRemarks({ calendars, loads }: Study): Problem[] {
-  const named = new Set(loads.flatMap(calendarsOf).map(({ id }) => id));
+export function calendarRemarks(study: Study): Problem[] {
+  const { calendars } = study;
+  const named = new Set(namedCalendars(study).map(({ id }) => id));
   return calendars.flatMap(({ id, name }, i) =>
     named.has(id)
       ? []
@@ -31,7 +32,7 @@ export function calendarRemarks({ calendars, loads }: Study): Problem[] {
           fault(
             "REMARK_CALENDAR_IDLE",
             `calendars/${i}`,
-            `No load goes by the calendar "${name}"; it changes nothing.`,
+            `Nothing goes by the calendar "${name}"; it changes nothing.`,
           ),
         ],
   );

@@ -1,5 +1,5 @@
-import { calendarsOf } from "../../demand/loads/load-calendars.ts";
 import type { Problem } from "../../problem.ts";
+import { namedCalendars } from "../named-calendars.ts";
 import type { Study } from "../schema/study.ts";
 import { fault } from "./study-problems.ts";
 
@@ -49,8 +49,8 @@ export function checkReferences(study: Study): Problem[] {
   const network = (id: string, path: string) => must(id, networks, "heat network", path);
   const cooling = (id: string, path: string) => must(id, coolingLoads, "cooling load", path);
 
+  for (const { id, path } of namedCalendars(study)) must(id, calendars, "calendar", path);
   study.loads.forEach((load, i) => {
-    for (const { id, path } of calendarsOf(load)) must(id, calendars, "calendar", `loads/${i}/${path}`);
     if (load.kind !== "cooling") network(load.network, `loads/${i}/network`);
   });
   study.collectors.forEach((collector, i) => {

@@ -2,6 +2,7 @@ import { ages } from "../../collector/film-state.ts";
 import { canServe, collectorLevel } from "../../collector/network-levels.ts";
 import type { Problem } from "../../problem.ts";
 import type { Study } from "../schema/study.ts";
+import { backupRemarks } from "./backups.ts";
 import { calendarRemarks } from "./calendars.ts";
 import { desalinationRemarks } from "./desalination-remarks.ts";
 import { dryingRemarks } from "./drying-remarks.ts";
@@ -19,6 +20,7 @@ export function remarks(study: Study): Problem[] {
     ...steamRemarks(study),
     ...desalinationRemarks(study),
     ...dryingRemarks(study),
+    ...backupRemarks(study),
     ...electricityRemarks(study),
   ];
 }

@@ -10,10 +10,10 @@ export function costsOf(model: PlantModel, plan: Plan): Costs {
   let fuelCost = 0;
   let co2_kg = 0;
   prices.backups.forEach((backup, i) => {
-    const heat_kWh = plan.backup_kWh[i];
-    fuel_kWh += heat_kWh / backup.terms.efficiencyNet;
-    fuelCost += dot(plan.backup_kW[i], backup.firstYear_per_kWh);
-    co2_kg += heat_kWh * backup.co2_kg_per_kWhHeat;
+    const heat_kW = plan.backup_kW[i];
+    fuel_kWh += dot(heat_kW, backup.fuel_kWh_per_kWhHeat);
+    fuelCost += dot(heat_kW, backup.firstYear_per_kWh);
+    co2_kg += dot(heat_kW, backup.co2_kg_per_kWhHeat);
   });
   const electricity_kW = electricityOf(model, plan);
   const electricity_kWh = sum(electricity_kW);

@@ -11,6 +11,8 @@ export const fuelKinds = [
   "bituminous-coal",
   "lignite",
   "wood",
+  "electricity",
+  "waste-heat",
   "other",
 ] as const;
 
@@ -31,7 +33,8 @@ export const Fuel = record("Fuel", {
     quantity("CO2 per kWh, net heating value", "kg/kWh", {
       least: 0,
       most: 2,
-      description: "IPCC 2006 default where left out.",
+      description:
+        "IPCC 2006 default where left out; that of the study's electricity for electricity, 0 for waste heat.",
     }),
   ),
 });
