@@ -23,6 +23,7 @@ import { backupLimitFaults, coldStoreLimitFaults } from "../core/study/checks/pl
 import type { BillsProfile, Load, Study } from "../core/study/schema/study.ts";
 import type { Question } from "../formats/demand/account.ts";
 import { readDemand } from "../formats/demand/read-demand.ts";
+import { readPrices } from "../formats/prices/read-prices.ts";
 import { readWeather } from "../formats/weather/read-weather.ts";
 import { weatherOptions } from "../formats/weather/weather-options.ts";
 import type { ResolvedStudy, StudyBundle } from "./types.ts";
@@ -129,8 +130,9 @@ export function resolveStudy(bundle: StudyBundle): Outcome<ResolvedStudy> {
     hourlyPrice(price, calendar, (file) => {
       const bytes = bytesOf(file, `${path}/priceFile`);
       if (bytes === null) return null;
-      const account = readDemand(bytes, { file, reading: {}, calendar, quantity: "price" });
+      const account = readPrices(bytes, file, calendar);
       faults.push(...account.problems);
+      findings.push(...account.findings);
       findings.push(...account.questions.map((question) => openQuestion(question, file)));
       return account.hourly;
     });

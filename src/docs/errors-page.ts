@@ -30,6 +30,7 @@ import { streamProblems } from "../core/study/checks/streams.ts";
 import { studyProblems, studyRemarkCodes } from "../core/study/checks/study-problems.ts";
 import { demandProblems } from "../formats/demand/demand-problems.ts";
 import { demandQuestions } from "../formats/demand/demand-questions.ts";
+import { tariffProblems } from "../formats/prices/tariff-problems.ts";
 import { studyJsonProblems } from "../formats/study-json/study-json-problems.ts";
 import { summaryStudyProblems } from "../formats/summary-study.ts";
 import { meansProblems } from "../formats/weather/means-cells.ts";
@@ -78,6 +79,7 @@ export const problemCatalogues: readonly {
   { title: "Fuels", problems: fuelProblems },
   { title: "Demand files", problems: demandProblems },
   { title: "Questions about demand files", problems: demandQuestions },
+  { title: "Electricity tariffs", problems: tariffProblems },
   { title: "Weather files", problems: weatherProblems },
   { title: "Monthly means of weather", problems: meansProblems },
   { title: "Forms", problems: formProblems },

@@ -9,6 +9,7 @@ import type { DemandQuantity } from "./demand/account.ts";
 import type { DemandUnit } from "./demand/find-unit.ts";
 import { readDemand } from "./demand/read-demand.ts";
 import { canonicalReading, writeHourlyCsv } from "./demand/write-hourly-csv.ts";
+import { readPrices } from "./prices/read-prices.ts";
 import { readStudyJson } from "./study-json.ts";
 import { readWeather } from "./weather/read-weather.ts";
 import { weatherOptions } from "./weather/weather-options.ts";
@@ -55,16 +56,13 @@ export function embedStudy(bundle: StudyFiles, resolved: ResolvedFiles): string 
   const files: Record<string, string> = {};
   const keep = (file: string, quantity: DemandQuantity, name: string, reading: DemandReading = {}) => {
     const bytes = bundle.files.get(file);
-    const hourly =
-      bytes === undefined
-        ? null
-        : readDemand(bytes, {
-            file,
-            reading,
-            calendar: resolved.calendar,
-            calendars: study.calendars,
-            quantity,
-          }).hourly;
+    const { calendar } = resolved;
+    const { calendars } = study;
+    const read = (given: Uint8Array) =>
+      quantity === "price"
+        ? readPrices(given, file, calendar)
+        : readDemand(given, { file, reading, calendar, calendars, quantity });
+    const hourly = bytes === undefined ? null : read(bytes).hourly;
     if (hourly === null) throw new ModelError("UNKNOWN_ID", `the file ${file}, which gives no hours`);
     files[name] = writeHourlyCsv(hourly);
     return name;

@@ -6,7 +6,11 @@ export const Electricity = record("Electricity", {
   price_per_kWh: quantity("Price in the first year", "currency/kWh", { least: -10, most: 100 }),
   hourFactors: HourFactors,
   priceFile: Type.Optional(
-    text("File of hourly prices", 300, "CSV with 8760 hourly prices; replaces the price above."),
+    text(
+      "File of prices",
+      300,
+      "CSV with 8760 hourly prices, or a published tariff as JSON with periods by month and hour; replaces the price above.",
+    ),
   ),
   escalation_per_year: quantity("Price rise", "1/a", { least: -0.2, most: 0.3 }),
   co2_kg_per_kWh: Type.Optional(quantity("CO2", "kg/kWh", { least: 0, most: 2 })),
