@@ -31,6 +31,9 @@ function itemRules(study: Study): string[] {
   const said = (name: string, rules: readonly string[]) =>
     rules.length > 0 ? [`${name} ${joined(rules)}.`] : [];
   return [
+    ...study.backups.flatMap(({ name, order }) =>
+      order === undefined ? [] : [`${name} is called in place ${order} on its network, whatever it costs.`],
+    ),
     ...study.backups.flatMap(({ name, leastLoadShare, existing_kW }) =>
       (leastLoadShare ?? 0) > 0 && existing_kW === undefined
         ? [`${name} has no effective least load: its power is not given, so it is large enough for any hour.`]

@@ -132,7 +132,7 @@ export function takeBackupBy(
 }
 
 /**
- * Takes backup heat to a network, the cheapest way first. A boiler that would run below its least
+ * Takes backup heat to a network, in the order given and then the cheapest way first. A boiler that would run below its least
  * load gives way to the others, and runs only where they cannot.
  *
  * @returns heat that arrives, kW
@@ -175,11 +175,15 @@ export function takeBackup(
   return got_kW;
 }
 
-/** Cost of a kWh of backup heat where it arrives. */
+/** Cost of a kWh of backup heat where it arrives, after its place in the order. */
 function wayCost(plant: ReplayPlant, network: number, way: number, t: number): number {
   const { backup, route } = plant.backupRoutes[network][way];
-  return plant.backupPrice_per_kWh[backup][t] / route.efficiency;
+  const cost = plant.backupPrice_per_kWh[backup][t] / route.efficiency;
+  return plant.rules.backupOrder[backup]! * placesApart + cost;
 }
+
+/** More than any price of heat, so that a place counts before cost. */
+const placesApart = 1e6;
 
 /** Remembers sources and step-downs, so that an attempt can be taken back. */
 export function mark(state: HourState): void {

@@ -9,6 +9,8 @@ export interface OperatingRules {
   readonly hotFirst: readonly number[];
   /** Share of a boiler's power below which it does not run. */
   readonly backupLeastShare: readonly number[];
+  /** Place at which a boiler is called, from 1; those at one place by cost. */
+  readonly backupOrder: readonly number[];
   readonly chillerLeastShare: readonly number[];
   /** Hours of full heat without cold when it starts, 0 to 1. */
   readonly chillerStartUp_h: readonly number[];
@@ -26,6 +28,7 @@ export function noRules(problem: DispatchCase): OperatingRules {
   return {
     hotFirst: hotFirst(problem),
     backupLeastShare: none(problem.backups),
+    backupOrder: none(problem.backups),
     chillerLeastShare: none(problem.chillers),
     chillerStartUp_h: none(problem.chillers),
     waterLeastShare: none(problem.water),

@@ -25,6 +25,8 @@ export interface PlantPrices {
 export interface BackupPrice {
   readonly id: string;
   readonly terms: FuelTerms;
+  /** Heat per fuel by hour, on the heating value that the fuel names. */
+  readonly heat_kWh_per_kWhFuel: Float64Array;
   /** Fuel of a kWh of heat by hour, kWh on the net heating value. */
   readonly fuel_kWh_per_kWhHeat: Float64Array;
   /** By hour. */
@@ -69,6 +71,7 @@ export function plantPrices(
     return {
       id: backup.id,
       terms,
+      heat_kWh_per_kWhFuel: efficiency,
       fuel_kWh_per_kWhHeat,
       co2_kg_per_kWhHeat,
       firstYear_per_kWh,

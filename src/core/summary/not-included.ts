@@ -33,9 +33,14 @@ export function notIncluded(study: Study): string[] {
     "Start-up longer than an hour, ramps, slow sensors and valves: the controller sees the heat of the " +
       "hour as it is.",
     ...when(
-      backups.length > 0,
-      "Part load of boilers: each backup has one efficiency in every hour, without standby or start-up fuel.",
+      backups.some((backup) => !hasOwnFuel(backup)),
+      "Part load of boilers: each backup without points of its own has one efficiency in every hour, without standby fuel.",
     ),
+    ...when(
+      backups.some(hasOwnFuel),
+      "Part load and standby of boilers in the sizing and the area curve, which go by one efficiency; the year’s fuel counts them.",
+    ),
+    ...when(backups.length > 0, "Fuel to start boilers from cold."),
     ...coolingNotIncluded(study),
     ...pipesNotIncluded(collectors),
     ...idleNotIncluded(collectors),
@@ -90,6 +95,11 @@ export function notIncluded(study: Study): string[] {
       "resale price.",
     "Structure, foundations, hydraulics, control and safety systems: this is a sizing, not a design.",
   ];
+}
+
+/** Whether a backup's fuel goes by its load or counts its standby. */
+function hasOwnFuel({ partLoad = [], standby_kW = 0 }: Study["backups"][number]): boolean {
+  return partLoad.length > 0 || standby_kW > 0;
 }
 
 /** Kinds of equipment of which some item's rules of running fit. */

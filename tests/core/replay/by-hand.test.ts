@@ -86,6 +86,31 @@ describe("the simple controller, by hand", () => {
     expectClose(totals.cost, 80 * 0.05 + 20 * 0.06 + 30 * 0.09 + 70 * 0.06, 1e-12);
   });
 
+  it("calls boilers in the order given before their cost", () => {
+    const problem = dispatchCase(2, {
+      networks: [network("heat", series([100, 100]))],
+      backups: [
+        backup(0, { id: "a", heatPrice_per_kWh: series([0.05, 0.09]), size: existingSize(80) }),
+        backup(0, { id: "b", heatPrice_per_kWh: series([0.06, 0.06]), size: existingSize(70) }),
+      ],
+    });
+    const ordered = (backupOrder: number[]) => {
+      const { backup_kW } = replaySimple(problem, someSizes(problem, 0), {
+        ...noRules(problem),
+        backupOrder,
+      });
+      return backup_kW.map((heat) => shown(heat));
+    };
+    expect(ordered([1, 2])).toEqual([
+      [80, 80],
+      [20, 20],
+    ]);
+    expect(ordered([2, 1])).toEqual([
+      [30, 30],
+      [70, 70],
+    ]);
+  });
+
   it("gives a batch the sun that is spare and waits with fuel until it must", () => {
     const problem = dispatchCase(6, {
       networks: [network("heat", constant(6, 0))],

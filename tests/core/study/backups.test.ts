@@ -2,6 +2,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import { studyCalendar } from "../../../src/core/calendar.ts";
 import { backupAvailability } from "../../../src/core/demand/backup-availability.ts";
 import { backupEfficiency } from "../../../src/core/economics/backup-efficiency.ts";
+import { efficiencyAt, heatAtOneEfficiency } from "../../../src/core/economics/part-load.ts";
 import { dot, sum } from "../../../src/core/series.ts";
 import {
   backupProblems,
@@ -191,6 +192,77 @@ describe("backups in the plant", () => {
   });
 });
 
+describe("efficiency at part load and standby", () => {
+  const partLoad = [
+    { load: 0.2, efficiency: 0.7 },
+    { load: 0.6, efficiency: 0.9 },
+    { load: 1, efficiency: 0.85 },
+  ];
+  const boiler = (more: Partial<Backup> = {}): Study => {
+    const study = smallStudy();
+    study.backups[0] = { ...study.backups[0]!, existing_kW: 600, ...more };
+    return study;
+  };
+
+  it("takes the line between points and holds beyond their ends, by hand", () => {
+    expectClose(efficiencyAt(partLoad, 0.4), 0.8, 1e-12);
+    expectClose(efficiencyAt(partLoad, 0.8), 0.875, 1e-12);
+    expect(efficiencyAt(partLoad, 0.05)).toBe(0.7);
+    expect(efficiencyAt(partLoad, 1)).toBe(0.85);
+    const heat = Float64Array.of(120, 0, 240, 0);
+    const available = Float64Array.of(1, 1, 1, 0);
+    const one = new Float64Array(4).fill(0.85);
+    const asFired = heatAtOneEfficiency(
+      { efficiency: 0.85, partLoad, standby_kW: 10 },
+      heat,
+      600,
+      available,
+      one,
+    );
+    // 120 of 600 kW at 0.7 take 171.4 kW of fuel; standby 10; 240 at 0.8 take 300; nothing while out of use.
+    const fuel = [120 / 0.7, 10, 240 / 0.8, 0];
+    asFired.forEach((value, t) => {
+      expectClose(value / 0.85, fuel[t]!, 1e-9);
+    });
+    expect(heatAtOneEfficiency({ efficiency: 0.85 }, heat, 600, undefined, one)).toBe(heat);
+  });
+
+  it("count in the year's fuel, cost and CO2 of the plan, today's plant and the replay, summed again by hour", () => {
+    const study = boiler({ partLoad, standby_kW: 12 });
+    const { result, plan } = size(study);
+    const model = plantOf(study);
+    const heat = plan.backup_kW[0]!;
+    const fuel_kWh = heat.reduce(
+      (all, each) => all + (each > 0 ? each / efficiencyAt(partLoad, each / 600) : 12),
+      0,
+    );
+    const costs = costsOf(model, plan);
+    expectClose(costs.fuel_kWh, fuel_kWh, 1e-6);
+    expectClose(costs.fuelCost, 0.07 * fuel_kWh, 1e-6);
+    expectClose(result.annual.fuelCostWithSolar, costs.fuelCost + costs.electricityCost, 1e-6);
+    // The constant 500 kW of today's plant are 0.833 of its power.
+    expectClose(result.baseline.fuel_kWh, (500 * 8760) / efficiencyAt(partLoad, 500 / 600), 1e-6);
+  });
+
+  it("with one efficiency at all loads are the plain boiler, to the last bit of the answer", () => {
+    const flat = partLoad.map(({ load }) => ({ load, efficiency: 0.85 }));
+    const [plain, curved] = [size(boiler()).result, size(boiler({ partLoad: flat })).result];
+    expect(curved.proof.objective).toBe(plain.proof.objective);
+    expectClose(curved.annual.fuelCostAvoided, plain.annual.fuelCostAvoided, 1e-9);
+  });
+
+  it("avoid less fuel where the boiler then runs at a worse load", () => {
+    const low = [
+      { load: 0.1, efficiency: 0.5 },
+      { load: 0.8, efficiency: 0.85 },
+      { load: 1, efficiency: 0.85 },
+    ];
+    // Today's plant runs at 0.833 of the boiler's power all year.
+    const avoided = (study: Study) => size(study).result.annual.fuelCostAvoided;
+    expect(avoided(boiler({ partLoad: low }))).toBeLessThan(avoided(boiler()));
+  });
+});
+
 describe("faults and remarks of backups", () => {
   const codes = (study: Study) => checkBackups(study).map(({ code, place }) => `${code} ${place.path}`);
   it.each<[string, Partial<Backup>, string[]]>([
@@ -220,6 +292,22 @@ describe("faults and remarks of backups", () => {
       ["BACKUP_WASTE_HEAT backups/1/comesAt_C", "BACKUP_WASTE_HEAT backups/1/existing_kW"],
     ],
     [
+      "one point of part load, and no power",
+      { partLoad: [{ load: 0.5, efficiency: 0.8 }] },
+      ["BACKUP_PART_LOAD backups/1/partLoad", "BACKUP_PART_LOAD backups/1/existing_kW"],
+    ],
+    [
+      "a load with two efficiencies",
+      {
+        existing_kW: 100,
+        partLoad: [
+          { load: 0.5, efficiency: 0.8 },
+          { load: 0.5, efficiency: 0.9 },
+        ],
+      },
+      ["BACKUP_PART_LOAD backups/1/partLoad/1/load"],
+    ],
+    [
       "an outage on no day",
       { outages: [{ from: "02-30", to: "03-01" }] },
       ["STUDY_DATE backups/1/outages/0/from"],
@@ -241,7 +329,28 @@ describe("faults and remarks of backups", () => {
     expect(backupRemarks(study)).toEqual([]);
     study.networks[0]!.supply_C = 180;
     expect(backupRemarks(study).map(({ code }) => code)).toEqual(["REMARK_HEAT_PUMP_HOT"]);
-    expect(Object.keys(backupProblems)).toHaveLength(3);
-    expect(Object.keys(backupRemarkCodes)).toHaveLength(1);
+    expect(Object.keys(backupProblems)).toHaveLength(4);
+    expect(Object.keys(backupRemarkCodes)).toHaveLength(2);
+  });
+
+  it("remark on a dear boiler that is called before a cheap one", () => {
+    const fuel = {
+      kind: "gas-oil",
+      price_per_kWh: 0.2,
+      heatingValue: "net",
+      escalation_per_year: 0,
+    } as const;
+    const told = (orders: (number | undefined)[]) => {
+      const study = withBackups({ fuel });
+      study.backups.forEach((backup, i) => {
+        const order = orders[i];
+        if (order !== undefined) backup.order = order;
+      });
+      return backupRemarks(study).map(({ code, place }) => `${code} ${place.path}`);
+    };
+    expect(told([undefined, undefined])).toEqual([]);
+    expect(told([1, 2])).toEqual([]);
+    expect(told([undefined, 1])).toEqual(["REMARK_BACKUP_ORDER backups/1/order"]);
+    expect(told([2, 1])).toEqual(["REMARK_BACKUP_ORDER backups/1/order"]);
   });
 });

@@ -2,6 +2,7 @@ import type { Plan } from "../../dispatch/read-plan.ts";
 import { dot, sum } from "../../series.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { Costs } from "../result.ts";
+import { firedHeat_kW } from "./fired-heat.ts";
 
 /** Fuel, electricity and CO2 of a plan over the full year, at first-year prices, carbon price left out. */
 export function costsOf(model: PlantModel, plan: Plan): Costs {
@@ -10,7 +11,7 @@ export function costsOf(model: PlantModel, plan: Plan): Costs {
   let fuelCost = 0;
   let co2_kg = 0;
   prices.backups.forEach((backup, i) => {
-    const heat_kW = plan.backup_kW[i];
+    const heat_kW = firedHeat_kW(model, plan, i);
     fuel_kWh += dot(heat_kW, backup.fuel_kWh_per_kWhHeat);
     fuelCost += dot(heat_kW, backup.firstYear_per_kWh);
     co2_kg += dot(heat_kW, backup.co2_kg_per_kWhHeat);

@@ -8,6 +8,7 @@ import { leastField_m2 } from "../collector-figures.ts";
 import type { PlantModel } from "../plant-model.ts";
 import { nothingNew } from "../sizing/dispatch-at.ts";
 import { costsOf } from "./costs.ts";
+import { firedHeat_kW } from "./fired-heat.ts";
 
 /** The years of the period with the film at its own age in each, against a year with the film's mean state. */
 export interface FilmYears {
@@ -105,8 +106,8 @@ function costsAgainstMean(
     return {
       fuelCost: model.prices.backups.map(
         (backup, i) =>
-          dot(plan.backup_kW[i], backup.firstYear_per_kWh) -
-          dot(meanPlan.backup_kW[i], backup.firstYear_per_kWh),
+          dot(firedHeat_kW(model, plan, i), backup.firstYear_per_kWh) -
+          dot(firedHeat_kW(model, meanPlan, i), backup.firstYear_per_kWh),
       ),
       electricityCost: costs.electricityCost - mean.electricityCost,
       co2_kg: costs.co2_kg - mean.co2_kg,

@@ -10,6 +10,7 @@ import type { Levelised, MoneyFigures } from "../result.ts";
 import type { Part } from "../schema/study.ts";
 import { costsOf, electricityOf, total } from "./costs.ts";
 import type { FilmYears } from "./film-years.ts";
+import { firedHeat_kW } from "./fired-heat.ts";
 
 interface Bought {
   readonly item: string;
@@ -92,8 +93,8 @@ export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan, film: Fil
   const avoided = [
     ...prices.backups.map((backup, i) => ({
       amount_per_year:
-        dot(baseline.backup_kW[i], backup.firstYear_per_kWh) -
-        dot(plan.backup_kW[i], backup.firstYear_per_kWh),
+        dot(firedHeat_kW(model, baseline, i), backup.firstYear_per_kWh) -
+        dot(firedHeat_kW(model, plan, i), backup.firstYear_per_kWh),
       growth: backup.escalation_per_year,
       ...lessBy(film?.fuelCost[i]),
     })),
@@ -136,7 +137,10 @@ export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Leve
   const bought = boughtPlant(model, plan.sizes);
   const annualCapital = annualCapitalOf(model, plan.sizes);
   const fuel = (of: Plan) =>
-    prices.backups.reduce((all, backup, i) => all + dot(of.backup_kW[i], backup.levelised_per_kWh), 0);
+    prices.backups.reduce(
+      (all, backup, i) => all + dot(firedHeat_kW(model, of, i), backup.levelised_per_kWh),
+      0,
+    );
   const electricity = (of: Plan) => dot(electricityOf(model, of), prices.electricity.levelised_per_kWh);
   const carbon = (of: Plan) => costsOf(model, of).co2_kg * prices.carbon_per_kg;
 

@@ -4,6 +4,11 @@ import { Closure } from "./calendar.ts";
 import { Fuel } from "./fuel.ts";
 import { leastLoad } from "./running-limits.ts";
 
+const PartLoadPoint = record("Point", {
+  load: quantity("Load, share of its power", "1", { above: 0, most: 1 }),
+  efficiency: quantity("Efficiency, heat per fuel", "1", { above: 0, most: 10 }),
+});
+
 const HeatPump = record(
   "Heat pump",
   {
@@ -39,6 +44,28 @@ export const Backup = record("Backup", {
     most: 10,
     description: "At most 1.1 but for electricity, where a heat pump's coefficient of performance may stand.",
   }),
+  partLoad: Type.Optional(
+    Type.Array(PartLoadPoint, {
+      title: "Efficiency at part load",
+      maxItems: 12,
+      description:
+        "At least two points; the year's fuel goes by them, the sizing by the one efficiency above. Needs a power that is known.",
+    }),
+  ),
+  standby_kW: Type.Optional(
+    quantity("Standby fuel", "kW of fuel", {
+      least: 0,
+      description: "Burnt in hours in which it is ready and gives no heat; none where left out.",
+    }),
+  ),
+  order: Type.Optional(
+    Type.Integer({
+      title: "Order on its network",
+      minimum: 1,
+      maximum: 20,
+      description: "1 is called first, whatever it costs; by cost where left out. Kept by the replay only.",
+    }),
+  ),
   heatPump: Type.Optional(HeatPump),
   comesAt_C: Type.Optional(
     quantity("Waste heat comes at", "°C", {
