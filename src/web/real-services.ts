@@ -30,7 +30,7 @@ export function realServices({ store, doWork, today }: RealParts): Services {
     doWork,
     readStudy: (text) => readSoundStudy(text, "study.json"),
     resolveStudy,
-    readDemand: ({ bytes, fileName, reading, quantity, clock, calendars, nameplate_kW }) =>
+    readDemand: ({ bytes, fileName, reading, quantity, clock, calendars, nameplate_kW, billed_kWh }) =>
       readDemand(bytes, {
         file: fileName,
         reading,
@@ -38,6 +38,7 @@ export function realServices({ store, doWork, today }: RealParts): Services {
         calendar: studyCalendar(clock),
         calendars,
         nameplate_kW,
+        billed_kWh,
       }),
     readWeather: (bytes, file, study) => readWeather(bytes, weatherOptions(study, file)),
     exampleBundle: () => exampleBundle(exampleDefinition()),

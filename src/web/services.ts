@@ -29,6 +29,7 @@ export interface Services {
     readonly clock: Clock;
     readonly calendars: readonly Calendar[];
     readonly nameplate_kW?: number | undefined;
+    readonly billed_kWh?: number | undefined;
   }) => DemandAccount;
   readonly readWeather: (
     bytes: Uint8Array,

@@ -16,6 +16,8 @@ export interface DemandAccount {
   readonly quality: QualityReport;
   /** How hours that were not logged were found; null where none had to be. */
   readonly extension: DemandExtension | null;
+  /** Hours as metered, NaN where nothing is known, of a refused file too; null where rows could not be placed. */
+  readonly known: Float64Array | null;
   /** 8760 hours in `understood.hourlyUnit`, from 1 January 00:00 standard time; null if refused. */
   readonly hourly: Float64Array | null;
   /** The reading with nothing left to find out: reading again with it gives the same hours. */

@@ -1,4 +1,9 @@
-import { unitSlip, unitSlipSentence } from "../../core/demand/quality/unit-slip.ts";
+import {
+  billedSlip,
+  billedSlipSentence,
+  unitSlip,
+  unitSlipSentence,
+} from "../../core/demand/quality/unit-slip.ts";
 import type { Question } from "./account.ts";
 import { allowedUnits, type DemandUnit, unitFactor } from "./find-unit.ts";
 
@@ -22,6 +27,28 @@ export function askNameplate(
     choices: allowedUnits("power").map((value) => ({
       value,
       sentence: `${value}: the largest hour would be ${Number((raw * unitFactor(value, step_min)).toPrecision(3))} kW`,
+    })),
+    taken: unit,
+  };
+}
+
+/** The same for the year's sum against the bills; each choice tells the year it would give. */
+export function askBilled(
+  year_kWh: number,
+  billed_kWh: number,
+  unit: DemandUnit,
+  step_min: number,
+): Question | null {
+  const slip = billedSlip(year_kWh, billed_kWh);
+  if (slip === null) return null;
+  const raw = year_kWh / unitFactor(unit, step_min);
+  return {
+    code: "DEMAND_BILLED",
+    sentence: `${billedSlipSentence(slip, year_kWh, billed_kWh)} In which unit are the figures?`,
+    field: "unit",
+    choices: allowedUnits("power").map((value) => ({
+      value,
+      sentence: `${value}: the year would come to ${Number(((raw * unitFactor(value, step_min)) / 1000).toPrecision(3))} MWh`,
     })),
     taken: unit,
   };

@@ -25,6 +25,7 @@ export const demandProblems = {
   DEMAND_MORE_THAN_A_YEAR: "The file covers more than one year.",
   DEMAND_DOUBLE: "Two rows give different values for the same time.",
   DEMAND_COUNTER_FALLS: "A counter's reading lies below the one before.",
+  DEMAND_ABSURD: "A demand is larger than any factory's, or a thousand times the file's own.",
   DEMAND_NEGATIVE: "A demand cannot be negative.",
   DEMAND_GAP: "A gap is too long to be filled.",
   DEMAND_LOG_TOO_SHORT: "A log is too short, or too even, to be extended by a calendar.",

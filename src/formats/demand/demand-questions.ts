@@ -6,6 +6,7 @@ export const demandQuestions = {
   DEMAND_UNIT: "the file does not say the unit of its values",
   DEMAND_COUNTER: "values that only rise can be readings of a counter",
   DEMAND_NAMEPLATE: "the largest hour disagrees with the nameplate, as by a mistaken unit",
+  DEMAND_BILLED: "the year disagrees with the bills, as by a mistaken unit",
   DEMAND_STAMP: "the file does not say whether a time marks the start or the end of its interval",
   DEMAND_CLOCK_OFFSET: "a log follows its calendar better when its times are moved by whole hours",
   DEMAND_CLOCK: "the file does not tell standard from civil time",

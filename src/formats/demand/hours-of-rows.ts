@@ -85,6 +85,7 @@ export function hoursOfRows(intervals: MeteredIntervals, context: Context): Hour
   if (!context.judgeGaps)
     return { problems, quality: { findings, filled: [] }, hourly: null, known: null, extension: null };
 
+  const refusedGaps: QualityFinding[] = [];
   const part = Array.from(hours.known.keys()).filter(
     (h) => hours.known[h] < 1 - 1e-9 && !Number.isNaN(hours.hourly[h]),
   );
@@ -122,6 +123,17 @@ export function hoursOfRows(intervals: MeteredIntervals, context: Context): Hour
     const last = hourWords((from + lasts_h - 1) % hoursPerYear);
     const where =
       before > 0 && after > 0 && lasts_h < hoursPerYear ? ` (between row ${before} and row ${after})` : "";
+    // Told with the problem; here for the picture of where it lies.
+    const to = from + lasts_h - 1;
+    if (to < hoursPerYear && lasts_h < hoursPerYear)
+      refusedGaps.push({
+        kind: "gap",
+        sentence: `${lasts_h} h have no value from ${hourWords(from)} and cannot be filled.`,
+        rows: null,
+        from,
+        to,
+        count: lasts_h,
+      });
     problems.push({
       code: "DEMAND_GAP",
       message: `${lasts_h} hours have no value, from ${hourWords(from)} to ${last} standard time${where}; gaps up to ${fillLimits.week_h} h are filled where the weeks or days around them are known. Add the rows, let a calendar extend the log, or give the year by a calendar.`,
@@ -140,7 +152,13 @@ export function hoursOfRows(intervals: MeteredIntervals, context: Context): Hour
   const known = hours.hourly;
   const told = extended?.told ?? null;
   if (problems.length > 0)
-    return { problems, quality: { findings, filled }, hourly: null, known, extension: told };
+    return {
+      problems,
+      quality: { findings: [...findings, ...refusedGaps], filled },
+      hourly: null,
+      known,
+      extension: told,
+    };
   findings.push(
     // Of a log, not of what a calendar foretells on other weekdays.
     ...(extended === null

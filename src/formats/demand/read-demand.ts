@@ -1,5 +1,6 @@
 import type { StudyCalendar } from "../../core/calendar.ts";
 import { fuelMeterFault, heatPerFuel_kWh } from "../../core/demand/fuel-metered.ts";
+import { absurdRates } from "../../core/demand/quality/absurd-rates.ts";
 import { numberWords } from "../../core/demand/quality/hour-words.ts";
 import type { QualityFinding } from "../../core/demand/quality/quality-report.ts";
 import { rowList } from "../../core/demand/quality/row-list.ts";
@@ -13,12 +14,12 @@ import {
   type Question,
   type Understood,
 } from "./account.ts";
-import { askNameplate } from "./ask-nameplate.ts";
+import { askBilled, askNameplate } from "./ask-nameplate.ts";
 import { chooseUnit, quantityOfFuel } from "./choose-unit.ts";
 import { countTable, voidOverGaps } from "./count-table.ts";
 import { askCounter } from "./counter-values.ts";
-import { type DemandProblemCode, rowProblems } from "./demand-problems.ts";
-import { unitFactor } from "./find-unit.ts";
+import { type DemandProblemCode, rowProblems, shorten } from "./demand-problems.ts";
+import { type DemandUnit, hourlyUnit, unitFactor } from "./find-unit.ts";
 import { hourlyFigures } from "./hourly-figures.ts";
 import { hoursOfRows } from "./hours-of-rows.ts";
 import { negativeValues } from "./negative-values.ts";
@@ -38,6 +39,8 @@ export interface DemandOptions {
   readonly quantity: DemandQuantity;
   /** Most that the consumer can take; hours of power that disagree are asked about. */
   readonly nameplate_kW?: number | undefined;
+  /** What its bills come to in a year, kWh; asked about likewise. */
+  readonly billed_kWh?: number | undefined;
 }
 
 /**
@@ -58,6 +61,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
     questions,
     quality: { findings, filled: [] },
     extension: null,
+    known: null,
     hourly: null,
     resolvedReading: reading,
   });
@@ -143,6 +147,18 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   const perUnit = fuel === undefined ? 1 : heatPerFuel_kWh(fuel);
   const factor = perUnit * (unit.unit === null ? 1 : unitFactor(unit.unit, step_min));
   const rate = values.value.map((value) => value * factor);
+  const absurd = absurdRates(rate, quantity, hourlyUnit(quantity, unit.unit) ?? "");
+  if (absurd !== null)
+    problems.push(
+      ...rowProblems({
+        code: "DEMAND_ABSURD",
+        file,
+        column,
+        faults: absurd.at.map((i) => ({ row: table.line[i]!, found: table.rows[i]![table.layout.value!]! })),
+        one: (cell) => `${shorten(cell)} is absurd: ${absurd.why}. Correct the cell or the unit.`,
+        many: `are absurd: ${absurd.why}; correct the cells or the unit`,
+      }),
+    );
   if (counter) findings.push(...voidOverGaps(rate, placed.start_ms, step_min, table.line));
   const has = Array.from(rate.keys()).filter((i) => !Number.isNaN(placed.start_ms[i]));
   const hours = hoursOfRows(
@@ -179,20 +195,14 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
   if (offset !== null) questions.push(offset);
 
   const figures = hourlyFigures(hours.hourly, quantity, unit.unit);
-  // A unit that the user said is not asked about again; the study then carries a remark.
-  if (
-    fuel === undefined &&
-    options.nameplate_kW !== undefined &&
-    figures.peak_kW != null &&
-    unit.unit !== null &&
-    reading.unit === undefined
-  ) {
-    const question = askNameplate(figures.peak_kW, options.nameplate_kW, unit.unit, step_min);
-    if (question !== null) {
-      const open = questions.findIndex(({ field }) => field === "unit");
-      if (open >= 0) questions.splice(open, 1);
-      questions.push(question);
-    }
+  const slip =
+    fuel === undefined && unit.unit !== null && reading.unit === undefined
+      ? askUnit(figures, unit.unit, step_min, options)
+      : null;
+  if (slip !== null) {
+    const open = questions.findIndex(({ field }) => field === "unit");
+    if (open >= 0) questions.splice(open, 1);
+    questions.push(slip);
   }
 
   const resolvedReading: DemandReading = {
@@ -220,6 +230,7 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
     questions,
     quality: { findings: [...findings, ...hours.quality.findings], filled: hours.quality.filled },
     extension: problems.length === 0 ? hours.extension : null,
+    known: hours.known,
     hourly: problems.length === 0 ? hours.hourly : null,
     resolvedReading,
   };
@@ -229,4 +240,19 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
 function moved(placed: PlacedRows, offset_h: number): PlacedRows {
   if (offset_h === 0) return placed;
   return { ...placed, start_ms: placed.start_ms.map((start) => start + offset_h * 3_600_000) };
+}
+
+/** Where hours of power disagree with nameplate or bills. A unit that the user said is not asked about again. */
+function askUnit(
+  { peak_kW, total_kWh }: Partial<Understood>,
+  unit: DemandUnit,
+  step_min: number,
+  { nameplate_kW, billed_kWh }: DemandOptions,
+): Question | null {
+  const byPlate =
+    nameplate_kW === undefined || peak_kW == null
+      ? null
+      : askNameplate(peak_kW, nameplate_kW, unit, step_min);
+  if (byPlate !== null || billed_kWh === undefined || total_kWh == null) return byPlate;
+  return askBilled(total_kWh, billed_kWh, unit, step_min);
 }

@@ -8,6 +8,7 @@ import { coldTables } from "../../present/cold-table.ts";
 import { collectorYears, collectorYearsTable, standstillSentences } from "../../present/collector-losses.ts";
 import { frostLines } from "../../present/frost-lines.ts";
 import { improvementsView } from "../../present/improvements-view.ts";
+import { loadMatchTable } from "../../present/load-match-table.ts";
 import { pricesView } from "../../present/prices-view.ts";
 import { proofSentences, proofTable } from "../../present/proof-view.ts";
 import { replayView } from "../../present/replay-view.ts";
@@ -139,6 +140,7 @@ export async function documentPage(
             loads: loadsTable(study, result),
             cold: coldTables(study, result),
             match: matchTable(study, result),
+            loadMatch: loadMatchTable(study, result),
             collectorYears: collectorYearsTable(study, result),
             sizes: sizesTable(study, result),
             networks: networksTable(study, result),

@@ -155,6 +155,10 @@ function read(
     reading,
     quantity: loadProfile(load)!.quantity,
     nameplate_kW: "nameplate_kW" in load ? load.nameplate_kW : undefined,
+    billed_kWh:
+      "billed_MWh_per_year" in load && load.billed_MWh_per_year !== undefined
+        ? 1000 * load.billed_MWh_per_year
+        : undefined,
     clock: study.site,
     calendars: study.calendars,
   });
@@ -205,7 +209,7 @@ async function page(
     quality: account?.quality.findings.map(({ sentence }) => sentence) ?? [],
     filled:
       account?.quality.filled.map(({ rule, hours }) => `${threeDigits(hours.length)} hours: ${rule}`) ?? [],
-    faultCharts: account?.hourly ? faultCharts(kept.study, account, account.hourly) : [],
+    faultCharts: faultCharts(kept.study, account, account?.hourly ?? account?.known ?? null),
     faultsLeftOut: account === null ? 0 : faultPlaces(account.quality).leftOut,
     calendars: kept.study.calendars.map(({ id, name }) => ({ id, name })),
     extension: account === null ? null : extensionView(kept.study, account),
@@ -213,11 +217,9 @@ async function page(
   });
 }
 
-function faultCharts(
-  study: Study,
-  { understood, quality }: DemandAccount,
-  hourly: Float64Array,
-): ChartView[] {
+function faultCharts(study: Study, account: DemandAccount | null, hourly: Float64Array | null): ChartView[] {
+  if (account === null || hourly === null) return [];
+  const { understood, quality } = account;
   const text = plainText(study.money.locale ?? "en", study.money.currency);
   const unit = understood.hourlyUnit ?? "";
   return faultPlaces(quality).places.map((place, index) =>

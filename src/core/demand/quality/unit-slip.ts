@@ -29,15 +29,34 @@ export interface UnitSlip {
  * several factors the one that brings the largest hour nearest to the plate is named.
  */
 export function unitSlip(peak_kW: number, nameplate_kW: number): UnitSlip | null {
-  const ratio = peak_kW / nameplate_kW;
+  const { leastOfPlate, mostOverPlate, plausible } = nameplateLimits;
+  return slipOf(peak_kW / nameplate_kW, { least: leastOfPlate, most: mostOverPlate }, plausible);
+}
+
+/**
+ * Compares a year with what its bills say. Null where they agree, that is from two thirds to one and a half
+ * of the bills (common practice, no source), or where nothing is drawn.
+ */
+export function billedSlip(year_kWh: number, billed_kWh: number): UnitSlip | null {
+  return slipOf(year_kWh / billed_kWh, billedLimits, billedLimits);
+}
+
+const billedLimits = { least: 2 / 3, most: 1.5 } as const;
+
+interface Span {
+  readonly least: number;
+  readonly most: number;
+}
+
+function slipOf(ratio: number, agrees: Span, plausible: Span): UnitSlip | null {
   if (!(ratio > 0) || !Number.isFinite(ratio)) return null;
-  if (ratio >= nameplateLimits.leastOfPlate && ratio <= nameplateLimits.mostOverPlate) return null;
+  if (ratio >= agrees.least && ratio <= agrees.most) return null;
   const large = ratio > 1;
   const tried = slips
     .map(({ factor, why }) => ({ factor: large ? factor : 1 / factor, why }))
     .filter(({ factor }) => {
       const undone = ratio / factor;
-      return undone >= nameplateLimits.plausible.least && undone <= nameplateLimits.plausible.most;
+      return undone >= plausible.least && undone <= plausible.most;
     })
     .sort((a, b) => Math.abs(Math.log(ratio / a.factor)) - Math.abs(Math.log(ratio / b.factor)));
   const best = tried[0];
@@ -46,10 +65,18 @@ export function unitSlip(peak_kW: number, nameplate_kW: number): UnitSlip | null
 
 /** The disagreement in a sentence. */
 export function unitSlipSentence(slip: UnitSlip, peak_kW: number, nameplate_kW: number): string {
-  const words = (value: number) => String(Number(value.toPrecision(3)));
-  const tail =
-    slip.factor === null
-      ? "neither 3.6 nor 24 nor 1000 explains it, so check the unit, the column and the nameplate."
-      : `the figures look about ${words(slip.factor > 1 ? slip.factor : 1 / slip.factor)} times too ${slip.factor > 1 ? "large" : "small"} (${slip.why}).`;
-  return `The largest hour is ${words(peak_kW)} kW and the nameplate ${words(nameplate_kW)} kW: ${tail}`;
+  return `The largest hour is ${words(peak_kW)} kW and the nameplate ${words(nameplate_kW)} kW: ${slipWords(slip, "the nameplate")}`;
+}
+
+/** The disagreement of a year with its bills in a sentence. */
+export function billedSlipSentence(slip: UnitSlip, year_kWh: number, billed_kWh: number): string {
+  return `The year comes to ${words(year_kWh / 1000)} MWh and the bills to ${words(billed_kWh / 1000)} MWh: ${slipWords(slip, "the bills")}`;
+}
+
+const words = (value: number) => String(Number(value.toPrecision(3)));
+
+function slipWords({ factor, why }: UnitSlip, against: string): string {
+  if (factor === null)
+    return `neither 3.6 nor 24 nor 1000 explains it, so check the unit, the column and ${against}.`;
+  return `the figures look about ${words(factor > 1 ? factor : 1 / factor)} times too ${factor > 1 ? "large" : "small"} (${why}).`;
 }
