@@ -1,5 +1,6 @@
 import type { Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import { backupWords } from "../../present/backup-words.ts";
 import { asGiven, threeDigits } from "../../present/numbers.ts";
 import { bareMoney } from "../../present/quantities.ts";
 import { figuresTable, type TableView } from "../../present/table-view.ts";
@@ -99,10 +100,12 @@ export function ratesTable(study: Study): TableView {
         `${asGiven(Math.round(m.realDiscountRate * 1e4) / 100, w.locale)} % a year, real`,
         "",
       ],
-      ...study.backups.map(({ name, fuel, efficiency }) => [
-        `${name}: ${fuel.kind.replaceAll("-", " ")}`,
-        `${pricedBy(fuel, fuel.heatingValue)}, efficiency ${asGiven(efficiency, w.locale)}`,
-        rise(fuel.escalation_per_year),
+      ...study.backups.map((backup) => [
+        `${backup.name}: ${backup.fuel.kind.replaceAll("-", " ")}`,
+        [pricedBy(backup.fuel, isBurnt(backup) ? backup.fuel.heatingValue : ""), backupWords(backup, w)]
+          .filter((part) => part !== "")
+          .join(", "),
+        rise(backup.fuel.escalation_per_year),
       ]),
       ["Electricity", pricedBy(e), rise(e.escalation_per_year)],
       [
@@ -113,4 +116,9 @@ export function ratesTable(study: Study): TableView {
     ],
     ["Value", "Rise"],
   );
+}
+
+/** False for electricity and waste heat, which have no heating value. */
+function isBurnt({ fuel }: Study["backups"][number]): boolean {
+  return fuel.kind !== "electricity" && fuel.kind !== "waste-heat";
 }

@@ -3,6 +3,7 @@ import { collectorLevel } from "../../core/collector/network-levels.ts";
 import type { Result } from "../../core/study/result.ts";
 import type { Storm } from "../../core/study/schema/collector-running.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import { backupWords } from "../../present/backup-words.ts";
 import { joined } from "../../present/joined.ts";
 import { asGiven } from "../../present/numbers.ts";
 import { area, energy, percent, power, volume } from "../../present/quantities.ts";
@@ -64,7 +65,7 @@ export function systemWords(study: Study, result: Result, notes: NoteBook): Pros
 
   const backups = study.backups.map(
     (b) =>
-      `${inSentence(b.name)} on ${inSentence(nameOf(study.networks, b.network))} (${b.fuel.kind.replaceAll("-", " ")}, efficiency ${number(b.efficiency)} ${b.fuel.heatingValue})`,
+      `${inSentence(b.name)} on ${inSentence(nameOf(study.networks, b.network))} (${[b.fuel.kind.replaceAll("-", " "), backupWords(b, w)].filter((part) => part !== "").join(", ")})`,
   );
   if (backups.length > 0) {
     const least = [...result.months].filter((m) => m.demand_kWh > 0).map((m) => m.backup_kWh / m.demand_kWh);

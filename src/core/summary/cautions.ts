@@ -205,7 +205,30 @@ const hazards: readonly Hazard[] = [
       "Boilers and fuel stores bring fire, explosion and carbon monoxide; a boiler that now cycles with the sun needs " +
       "its minimum load, purge and flame safeguards looked at again.",
     whoMustCheck: "A licensed boiler engineer, the pressure-equipment inspector and the fire authority.",
-    because: ({ backups }) => backups.map((b) => `the backup ${b.name}`),
+    because: ({ backups }) =>
+      backups
+        .filter(({ fuel }) => fuel.kind !== "electricity" && fuel.kind !== "waste-heat")
+        .map((b) => `the backup ${b.name}`),
+  },
+  {
+    id: "heat-pumps",
+    title: "Heat pumps and their refrigerants",
+    sentence:
+      "Refrigerants of heat pumps are under pressure, and many are poisonous (ammonia) or burn (hydrocarbons): they need " +
+      "detection, ventilation, relief and a machine room by the local code.",
+    whoMustCheck: "A licensed refrigeration engineer and the pressure-equipment inspector.",
+    because: ({ backups }) =>
+      backups.filter(({ heatPump }) => heatPump !== undefined).map((b) => `the heat pump ${b.name}`),
+  },
+  {
+    id: "waste-heat",
+    title: "Waste heat",
+    sentence:
+      "Flue gas, oil or cooling water that gives its heat away can carry dust, acid or what is poisonous: exchangers foul, " +
+      "corrode below the dew point and can leak one side into the other.",
+    whoMustCheck: "A licensed process engineer, with whoever runs the process from which the heat comes.",
+    because: ({ backups }) =>
+      backups.filter(({ fuel }) => fuel.kind === "waste-heat").map((b) => `the waste heat ${b.name}`),
   },
   {
     id: "dryers",

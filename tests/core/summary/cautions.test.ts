@@ -36,6 +36,25 @@ const cooling = (coldSupply_C: number): Study => {
 const bare = (): Study => ({ ...smallStudy(), collectors: [], stores: [], backups: [] });
 
 describe("cautionsFor(study)", () => {
+  it("warns of fire for boilers, of refrigerants for heat pumps and of what waste heat carries", () => {
+    const study = smallStudy();
+    const [boiler] = study.backups;
+    const of = (backup: Study["backups"][number]) =>
+      ids({ ...bare(), backups: [backup] }).filter((id) =>
+        ["boilers", "heat-pumps", "waste-heat"].includes(id),
+      );
+    const fuel = { price_per_kWh: 0, heatingValue: "net", escalation_per_year: 0 } as const;
+    expect(of(boiler!)).toEqual(["boilers"]);
+    expect(of({ ...boiler!, fuel: { kind: "waste-heat", ...fuel } })).toEqual(["waste-heat"]);
+    const heatPump = {
+      shareOfReversible: 0.5,
+      source: { from: "outdoor-air" as const },
+      sourceApproach_K: 5,
+      sinkApproach_K: 5,
+    };
+    expect(of({ ...boiler!, fuel: { kind: "electricity", ...fuel }, heatPump })).toEqual(["heat-pumps"]);
+  });
+
   it("warns of concentrated light, glare, film and height where there are film troughs", () => {
     expect(ids(smallStudy())).toEqual(
       expect.arrayContaining([

@@ -22,9 +22,9 @@ export const Fuel = record("Fuel", {
   hourFactors: HourFactors,
   priceFile: Type.Optional(
     text(
-      "File of hourly prices",
+      "File of prices",
       300,
-      "CSV with 8760 hourly prices of the fuel, on the heating value below; replaces the price above.",
+      "CSV with 8760 hourly prices of the fuel, on the heating value below, or a published electricity tariff as JSON; replaces the price above.",
     ),
   ),
   heatingValue: Type.Enum(["net", "gross"], { title: "Price and efficiency are on the heating value" }),
