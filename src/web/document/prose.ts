@@ -27,7 +27,7 @@ const sentences: Readonly<Record<string, string>> = {
   "loads/desalination":
     "{name} owes {order_m3_per_day} m³ of water a day, makes at most {capacity_m3_h} m³ an hour on heat from {network}, and keeps up to {tank_m3} m³ in its tank.",
   "loads/drying":
-    "{name} takes its heat from {network} and dries from a moisture of {moistureIn} to {moistureOut}, wet basis: [wetProduct_kg_h in kg/h] of wet product.",
+    "{name} takes its heat from {network} and dries from a moisture of {moistureIn} to {moistureOut}, wet basis. Wet product: [wetProduct_kg_h in kg/h].",
   "loads/batch-drying":
     "{name} needs {heat_kWh_per_batch} kWh a batch from {network}, at most {power_kW} kW at a time, within {lasts_h} hours from {opens_h} o’clock.",
   "loads/cooling": "{name} needs cold at {coldSupply_C} °C: [cold_kW in kW].",
