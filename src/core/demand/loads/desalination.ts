@@ -21,8 +21,8 @@ export function desalination(load: Desalination, inputs: LoadInputs): WaterOrder
   const { months_kWh_m3, how } = waterHeat(load, networkOf(load.id, inputs.network));
   const order_m3_h = waterOrder_m3_h(load, inputs.calendar);
   const [least, most] = [Math.min(...months_kWh_m3), Math.max(...months_kWh_m3)];
-  const range =
-    most - least < 0.05 ? figure(most, 1) : `${figure(least, 1)} to ${figure(most, 1)}, by the sea water,`;
+  const range = most - least < 0.05 ? figure(most, 1) : `${figure(least, 1)} to ${figure(most, 1)}`;
+  const byMonth = most - least < 0.05 ? "" : " by the month";
   return {
     kind: "water",
     id: load.id,
@@ -36,7 +36,7 @@ export function desalination(load: Desalination, inputs: LoadInputs): WaterOrder
     capacity_m3_h: load.capacity_m3_h,
     tank_m3: load.tank_m3,
     products: [{ what: "water made", amount: sum(order_m3_h), unit: "m³" }],
-    basis: `${figure(sum(order_m3_h))} m³ of water in the year at ${range} kWh of heat per m³ (${how}).`,
+    basis: `${figure(sum(order_m3_h))} m³ of water in the year at ${range} kWh of heat per m³${byMonth} (${how}).`,
   };
 }
 
