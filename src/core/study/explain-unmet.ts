@@ -5,6 +5,7 @@ import {
   type Cause,
   coldCauses,
   heatCauses,
+  hoursOutOfUse,
   type PricedAnswer,
   waterCauses,
 } from "./lack-causes.ts";
@@ -36,7 +37,10 @@ export function unmetConflicts(answer: PricedAnswer): Conflict[] {
       rate: "kW",
       series: unmet_kW,
       causes: () => heatCauses(answer, k),
-      advice: "give a backup of that power or lower the demand.",
+      advice:
+        hoursOutOfUse(answer, k) > 0
+          ? "give another backup for these hours, move the outage or lower the demand."
+          : "give a backup of that power or lower the demand.",
       network: id,
     });
   });

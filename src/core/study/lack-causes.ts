@@ -1,3 +1,4 @@
+import { availableShare } from "../dispatch/case.ts";
 import type { Formulation } from "../dispatch/formulate.ts";
 import type { Plan } from "../dispatch/read-plan.ts";
 import { inWords } from "./in-words.ts";
@@ -26,6 +27,29 @@ export interface PricedAnswer {
  */
 const telling = 0.02;
 
+/** Hours in which heat lacks on a network while a backup of it cannot be had, or not in full. */
+export function hoursOutOfUse({ plan, formulation: { problem } }: PricedAnswer, network: number): number {
+  const { unmet_kW } = plan.hours.networks[network]!;
+  if (unmet_kW.length !== problem.blocks) return 0;
+  const pausing = problem.backups.filter((backup) => backup.network === network);
+  return unmet_kW.reduce((hours, lack, t) => {
+    const isOut = lack > 1e-6 && pausing.some((backup) => availableShare(backup, t) < 1);
+    return isOut ? hours + problem.weight[t]! * problem.step_h : hours;
+  }, 0);
+}
+
+function powerWords(one: string, power_kW: number, out_h: number): string {
+  const who = one === "" ? "its backups" : one;
+  const out =
+    out_h === 0
+      ? ""
+      : `${one === "" ? "some of its backups are" : `${one} is`} out of use in ${inWords(out_h)} of these hours by outages or calendar`;
+  // One that is large enough for any hour lacks no power.
+  if (power_kW === Number.POSITIVE_INFINITY && out !== "") return out;
+  const gives = `${who} ${one === "" ? "give" : "gives"} ${inWords(power_kW)} kW at most`;
+  return out === "" ? gives : `${gives}, and ${out}`;
+}
+
 /** What keeps a network short of heat: its boilers, step-downs into it, its store, the budget. */
 export function heatCauses(answer: PricedAnswer, network: number): Cause[] {
   const { model, plan, formulation } = answer;
@@ -48,9 +72,7 @@ export function heatCauses(answer: PricedAnswer, network: number): Cause[] {
         ? null
         : mostOf(boilers, (i) => relief(answer, layout.sizes.backups[i], layout.backup[i])),
     words:
-      boilers.length === 0
-        ? "it has no backup"
-        : `${one === "" ? "its backups give" : `${one} gives`} ${inWords(power_kW)} kW at most`,
+      boilers.length === 0 ? "it has no backup" : powerWords(one, power_kW, hoursOutOfUse(answer, network)),
   });
 
   problem.stepDowns.forEach((item, i) => {
