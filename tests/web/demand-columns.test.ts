@@ -83,11 +83,22 @@ describe("a file of metered fuel on the upload page", () => {
     expect(half.statusCode).toBe(422);
     expect(half.body).toContain("up to 1.1 (found &#34;90&#34;)");
     expect((await store.read(id))!.study.loads[1]).toMatchObject({ heat_kW: { from: "constant" } });
-    const taken = await say({ fuelHeatingValue: "10,5", fuelEfficiency: "0.9", fuelHeatingValueIs: "net" });
+    const norm = await say({ fuelHeatingValue: "10", fuelEfficiency: "0.9", fuelNorm: "100" });
+    expect(norm.statusCode).toBe(422);
+    expect(norm.body).toContain("up to 20, if one (found &#34;100&#34;)");
+    const taken = await say({
+      fuelHeatingValue: "10,5",
+      fuelEfficiency: "0.9",
+      fuelHeatingValueIs: "net",
+      fuelNorm: "1.08",
+    });
     expect(taken.statusCode).toBe(303);
     expect((await store.read(id))!.study.loads[1]).toMatchObject({
       heat_kW: {
-        reading: { unit: "m3/h", fuel: { kWh_per_unit: 10.5, heatingValueIs: "net", efficiency: 0.9 } },
+        reading: {
+          unit: "m3/h",
+          fuel: { kWh_per_unit: 10.5, heatingValueIs: "net", efficiency: 0.9, norm_per_metered: 1.08 },
+        },
       },
     });
   });

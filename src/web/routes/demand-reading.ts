@@ -37,16 +37,25 @@ function fuelOf(form: FormEntries): DemandReading["fuel"] | null {
   const kWh_per_unit = readFigure(lastValue(form, "fuelHeatingValue"));
   const efficiency = readFigure(lastValue(form, "fuelEfficiency"));
   const heatingValueIs = lastValue(form, "fuelHeatingValueIs") === "gross" ? "gross" : "net";
-  const known = kWh_per_unit > 0 && kWh_per_unit <= 40 && efficiency > 0 && efficiency <= 1.1;
-  return known ? { kWh_per_unit, heatingValueIs, efficiency } : null;
+  const norm = lastValue(form, "fuelNorm").trim();
+  const norm_per_metered = readFigure(norm);
+  const known =
+    kWh_per_unit > 0 &&
+    kWh_per_unit <= 40 &&
+    efficiency > 0 &&
+    efficiency <= 1.1 &&
+    (norm === "" || (norm_per_metered > 0 && norm_per_metered <= 20));
+  if (!known) return null;
+  return { kWh_per_unit, heatingValueIs, efficiency, ...(norm === "" ? {} : { norm_per_metered }) };
 }
 
 /** Why figures of metered fuel on the form cannot be used; null where they can or none are given. */
 export function fuelRefusal(form: FormEntries): string | null {
-  const given = [lastValue(form, "fuelHeatingValue"), lastValue(form, "fuelEfficiency")];
+  const fields = ["fuelHeatingValue", "fuelEfficiency", "fuelNorm"];
+  const given = fields.map((field) => lastValue(form, field));
   if (given.every((text) => text.trim() === "") || fuelOf(form) !== null) return null;
-  const [value, efficiency] = given.map((text) => (text.trim() === "" ? "nothing" : `"${text}"`));
-  return `Metered fuel needs a heating value above 0 and up to 40 kWh per m³ or kg (found ${value}) and a boiler efficiency above 0 and up to 1.1 (found ${efficiency}).`;
+  const [value, efficiency, norm] = given.map((text) => (text.trim() === "" ? "nothing" : `"${text}"`));
+  return `Metered fuel needs a heating value above 0 and up to 40 kWh per m³ or kg (found ${value}) a boiler efficiency above 0 and up to 1.1 (found ${efficiency}), and a norm volume of a metered m³ above 0 and up to 20, if one (found ${norm}).`;
 }
 
 /** NaN where it is no number; a decimal comma is taken too. */
