@@ -14,12 +14,12 @@ import {
   type Question,
   type Understood,
 } from "./account.ts";
-import { askBilled, askNameplate } from "./ask-nameplate.ts";
+import { askUnit } from "./ask-unit.ts";
 import { chooseUnit, quantityOfFuel } from "./choose-unit.ts";
 import { countTable, voidOverGaps } from "./count-table.ts";
 import { askCounter } from "./counter-values.ts";
 import { type DemandProblemCode, rowProblems, shorten } from "./demand-problems.ts";
-import { type DemandUnit, hourlyUnit, unitFactor } from "./find-unit.ts";
+import { hourlyUnit, unitFactor } from "./find-unit.ts";
 import { hourlyFigures } from "./hourly-figures.ts";
 import { hoursOfRows } from "./hours-of-rows.ts";
 import { negativeValues } from "./negative-values.ts";
@@ -240,19 +240,4 @@ export function readDemand(bytes: Uint8Array, options: DemandOptions): DemandAcc
 function moved(placed: PlacedRows, offset_h: number): PlacedRows {
   if (offset_h === 0) return placed;
   return { ...placed, start_ms: placed.start_ms.map((start) => start + offset_h * 3_600_000) };
-}
-
-/** Where hours of power disagree with nameplate or bills. A unit that the user said is not asked about again. */
-function askUnit(
-  { peak_kW, total_kWh }: Partial<Understood>,
-  unit: DemandUnit,
-  step_min: number,
-  { nameplate_kW, billed_kWh }: DemandOptions,
-): Question | null {
-  const byPlate =
-    nameplate_kW === undefined || peak_kW == null
-      ? null
-      : askNameplate(peak_kW, nameplate_kW, unit, step_min);
-  if (byPlate !== null || billed_kWh === undefined || total_kWh == null) return byPlate;
-  return askBilled(total_kWh, billed_kWh, unit, step_min);
 }

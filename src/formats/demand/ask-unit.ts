@@ -4,14 +4,15 @@ import {
   unitSlip,
   unitSlipSentence,
 } from "../../core/demand/quality/unit-slip.ts";
-import type { Question } from "./account.ts";
+import type { Question, Understood } from "./account.ts";
 import { allowedUnits, type DemandUnit, unitFactor } from "./find-unit.ts";
+import type { DemandOptions } from "./read-demand.ts";
 
 /**
  * Asks for the unit where the largest hour of a power disagrees with the nameplate; each choice tells
  * the largest hour it would give. Nothing is changed meanwhile. Null where they agree.
  */
-export function askNameplate(
+function askNameplate(
   peak_kW: number,
   nameplate_kW: number,
   unit: DemandUnit,
@@ -33,7 +34,7 @@ export function askNameplate(
 }
 
 /** The same for the year's sum against the bills; each choice tells the year it would give. */
-export function askBilled(
+function askBilled(
   year_kWh: number,
   billed_kWh: number,
   unit: DemandUnit,
@@ -52,4 +53,19 @@ export function askBilled(
     })),
     taken: unit,
   };
+}
+
+/** Where hours of power disagree with nameplate or bills. A unit that the user said is not asked about again. */
+export function askUnit(
+  { peak_kW, total_kWh }: Partial<Understood>,
+  unit: DemandUnit,
+  step_min: number,
+  { nameplate_kW, billed_kWh }: Pick<DemandOptions, "nameplate_kW" | "billed_kWh">,
+): Question | null {
+  const byPlate =
+    nameplate_kW === undefined || peak_kW == null
+      ? null
+      : askNameplate(peak_kW, nameplate_kW, unit, step_min);
+  if (byPlate !== null || billed_kWh === undefined || total_kWh == null) return byPlate;
+  return askBilled(total_kWh, billed_kWh, unit, step_min);
 }
