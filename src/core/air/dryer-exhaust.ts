@@ -18,7 +18,7 @@ export interface Exhaust {
  * air into the dryer is its own exhaust, so that W_in = (1 − r)·W_fresh + r·W_exhaust at that temperature.
  * Its enthalpy stays that of the air into the dryer: the enthalpy that the water brings (liquid near 0 °C as
  * reference) and the warming of the product are left out, as is usual for the floor of a dryer's heat
- * use. Found by bisection to 1e-9 K; the exhaust cannot be colder than −40 °C.
+ * use. Found by bisection to 1e-12 K; the exhaust cannot be colder than −40 °C.
  *
  * @throws ModelError OUT_OF_RANGE where the fresh air is already wetter than the exhaust may be
  */
@@ -54,7 +54,7 @@ export function dryerExhaust(
     );
   let low = -40;
   let high = hottest_C;
-  while (high - low > 1e-9) {
+  while (high - low > 1e-12) {
     const middle = (low + high) / 2;
     if (middle === low || middle === high) break;
     if (over(middle) > 0) high = middle;

@@ -13,7 +13,7 @@ export const desalinationRemarkCodes = {
 /*
  * Al-Karaghouli and Kazmerski, Renewable and Sustainable Energy Reviews 24 (2013) 343, from memory: flash
  * 190 to 282 MJ/m³, multi-effect 145 to 230, with vapour compression to 390; electricity 2.5 to 5 and 2 to 2.5
- * kWh/m³. Membrane distillation from memory of laboratory and pilot plants: 100 to 1000 kWh/m³.
+ * kWh/m³, here with a margin for intake and product pumps. Membrane distillation from memory of laboratory and pilot plants: 100 to 1000 kWh/m³.
  */
 const usual = {
   "multi-effect": { name: "multi-effect plants", heat_kWh: [40, 109], power_kWh: [1, 4], top_C: 70 },
