@@ -8,6 +8,8 @@ import {
   withBoundPoint,
 } from "../core/study/area-curve.ts";
 import { type PlantModel, plantModel } from "../core/study/plant-model.ts";
+import { newSizesOf } from "../core/study/report/new-sizes.ts";
+import { atTruePrices } from "../core/study/repriced.ts";
 import type { AreaCurve } from "../core/study/result.ts";
 import { type Solvers, type YearSolver, yearSolving } from "../core/study/sizing/solvers.ts";
 import type { Progress, ResolvedStudy } from "./types.ts";
@@ -73,9 +75,10 @@ interface Finding extends Pick<CurveRequest, "result" | "solvers" | "yearSolver"
 function findBound(model: PlantModel, targets: readonly BoundTarget[], finding: Finding): readonly string[] {
   const { result, solvers, yearSolver = "interior-point", shouldStop, onFound } = finding;
   const { solver, remarks } = yearSolving(solvers, yearSolver);
+  const priced = atTruePrices(model, newSizesOf(model, result.sizes));
   const watched = shouldStop === undefined ? {} : { shouldStop };
   targets.forEach((target, index) => {
-    onFound({ target, point: boundPoint(model, result, target, solver, watched) }, index + 1);
+    onFound({ target, point: boundPoint(priced, result, target, solver, watched) }, index + 1);
   });
   return remarks;
 }

@@ -207,17 +207,20 @@ function resolveOne(
 const least = (series: Float64Array) => series.reduce((low, value) => Math.min(low, value), Infinity);
 
 /** What electricity and fuels have in common: one price, factors by the hour of the day, or a file. */
-type Priced = Pick<Study["electricity"], "price_per_kWh" | "hourFactors" | "priceFile">;
+type Priced = Pick<Study["electricity"], "price_per_kWh" | "hourFactors" | "monthFactors" | "priceFile">;
 
 function hourlyPrice(
-  { price_per_kWh, hourFactors, priceFile }: Priced,
+  { price_per_kWh, hourFactors, monthFactors, priceFile }: Priced,
   calendar: StudyCalendar,
   read: (file: string) => Float64Array | null,
 ): Float64Array | null {
   if (priceFile !== undefined) return read(priceFile);
-  if (hourFactors === undefined) return constantYear(price_per_kWh);
+  if (hourFactors === undefined && monthFactors === undefined) return constantYear(price_per_kWh);
   return Float64Array.from(
     { length: hoursPerYear },
-    (_, t) => price_per_kWh * hourFactors[calendar.civilHour[t]],
+    (_, t) =>
+      price_per_kWh *
+      (hourFactors?.[calendar.civilHour[t]] ?? 1) *
+      (monthFactors?.[calendar.civilMonth[t] - 1] ?? 1),
   );
 }

@@ -2,6 +2,7 @@ import type { AreaCurve, CurvePoint, NetworkYear, Result } from "../core/study/r
 import type { Study } from "../core/study/schema/study.ts";
 import { modulesInWords, peakInWords } from "./field-words.ts";
 import { asGiven, threeDigits } from "./numbers.ts";
+import { partLife } from "./part-life.ts";
 import {
   area,
   bareMoney,
@@ -233,7 +234,7 @@ export function partsTable(study: Study, result: Result): TableView {
       `${threeDigits(p.quantity, w.locale)} ${p.unit}`,
       bareMoney(p.price / p.quantity, w.locale),
       bareMoney(p.price, w.locale),
-      `${asGiven(p.life_years, w.locale)} years`,
+      partLife(p.life_years, w),
       bareMoney(p.upkeep_per_year, w.locale),
       bareMoney(p.annualCost, w.locale),
     ]),

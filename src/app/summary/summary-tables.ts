@@ -2,6 +2,7 @@ import type { Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
 import { backupWords } from "../../present/backup-words.ts";
 import { asGiven, threeDigits } from "../../present/numbers.ts";
+import { partLife } from "../../present/part-life.ts";
 import { bareMoney } from "../../present/quantities.ts";
 import { figuresTable, type TableView } from "../../present/table-view.ts";
 import { writingOf } from "../../present/writing-of.ts";
@@ -42,7 +43,7 @@ export function partsTable(study: Study, result: Result): TableView {
         `${threeDigits(p.quantity, w.locale)} ${p.unit}`,
         bareMoney(p.price / p.quantity, w.locale),
         bareMoney(p.price, w.locale),
-        `${asGiven(p.life_years, w.locale)} years`,
+        partLife(p.life_years, w),
         bareMoney(p.upkeep_per_year, w.locale),
         bareMoney(p.annualCost, w.locale),
       ]),

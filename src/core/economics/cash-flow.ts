@@ -9,6 +9,8 @@ export interface AvoidedStream {
   readonly amount_per_year: number;
   /** Real price rise, 1/a; the first year's flow is not grown. */
   readonly growth: number;
+  /** Price of each year per price of the first, in place of the rise (price-years.ts); years from the first on. */
+  readonly yearFactors?: ArrayLike<number>;
   /** Added to `amount_per_year` in each year, in the first year's prices, e.g. as the film ages; 0 where left out. */
   readonly changeByYear?: readonly number[];
 }
@@ -47,7 +49,12 @@ export function cashFlow(input: CashFlowInput): CashFlowYear[] {
   const replacements = new Float64Array(years + 1);
   let residual = 0;
   let upkeep = 0;
+  let credits = 0;
   for (const { part, quantity } of bought) {
+    if (part.paidAfter_years === 1) {
+      credits -= quantity * part.price_per_unit;
+      continue;
+    }
     const again = renewal(part.life_years, years, rate);
     const price = quantity * part.price_per_unit;
     for (let year = 1; year <= years; year++) replacements[year] += price * again.replacements[year - 1];
@@ -63,6 +70,7 @@ export function cashFlow(input: CashFlowInput): CashFlowYear[] {
       replacements: 0,
       upkeep: 0,
       avoided: 0,
+      credits: 0,
       residual: 0,
       net: 0 - capital,
       cumulative: 0 - capital,
@@ -70,15 +78,17 @@ export function cashFlow(input: CashFlowInput): CashFlowYear[] {
   ];
   for (let year = 1; year <= years; year++) {
     const saved = avoided.reduce((sum, stream) => sum + amountIn(year, stream), 0);
-    const credit = year === years ? residual : 0;
-    const net = saved + credit - replacements[year] - upkeep;
+    const left = year === years ? residual : 0;
+    const credited = year === 1 ? credits : 0;
+    const net = saved + credited + left - replacements[year] - upkeep;
     rows.push({
       year,
       capital: 0,
       replacements: replacements[year],
       upkeep,
       avoided: saved,
-      residual: credit,
+      credits: credited,
+      residual: left,
       net,
       cumulative: rows[year - 1].cumulative + net,
     });
@@ -89,5 +99,6 @@ export function cashFlow(input: CashFlowInput): CashFlowYear[] {
 /** What a stream avoids in a year, from 1. */
 export function amountIn(year: number, stream: AvoidedStream): number {
   const change = stream.changeByYear?.[year - 1] ?? 0;
-  return (stream.amount_per_year + change) * (1 + stream.growth) ** (year - 1);
+  const factor = stream.yearFactors?.[year - 1] ?? (1 + stream.growth) ** (year - 1);
+  return (stream.amount_per_year + change) * factor;
 }

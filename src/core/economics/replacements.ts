@@ -24,6 +24,8 @@ export function renewal(life_years: number, years: number, rate: number): Renewa
   if (!Number.isInteger(years) || years < 1) throw new ModelError("OUT_OF_RANGE", `${years} years`);
   if (!(life_years > 0)) throw new ModelError("OUT_OF_RANGE", `a life of ${life_years} years`);
   const replacements = new Float64Array(years);
+  // Land is never bought again and keeps its price.
+  if (life_years === Number.POSITIVE_INFINITY) return { replacements, residual: 1 };
   const logGrowth_per_life = life_years * Math.log1p(rate);
   let bought = 0;
   for (let year = 1; year <= years; year++) {

@@ -2,6 +2,7 @@ import type { Problem } from "../problem.ts";
 import { checkBackups } from "./checks/backups.ts";
 import { checkCalendars } from "./checks/calendars.ts";
 import { checkLoads } from "./checks/loads.ts";
+import { checkMoney } from "./checks/money.ts";
 import { checkNetworks } from "./checks/networks.ts";
 import { checkPlant } from "./checks/plant.ts";
 import { checkReferences } from "./checks/references.ts";
@@ -29,6 +30,7 @@ export function checkStudy(study: Study): Problem[] {
     ...checkStores(study),
     ...checkStepDowns(study),
     ...checkSizes(study),
+    ...checkMoney(study),
   ];
 }
 

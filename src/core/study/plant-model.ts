@@ -16,16 +16,17 @@ import type {
   WaterCase,
 } from "../dispatch/case.ts";
 import { backupEfficiency } from "../economics/backup-efficiency.ts";
-import { annualCostPerUnit, initialPricePerUnit } from "../economics/part-cost.ts";
 import type { OperatingRules } from "../replay/operating-rules.ts";
 import { hoursPerYear } from "../series.ts";
 import { hourlyKeep } from "../storage/store-capacity.ts";
 import { type SunYear, sunYear } from "../sun/sun-year.ts";
 import type { WeatherYear } from "../weather.ts";
 import { type CollectorMatch, collectorMatches } from "./collector-matches.ts";
+import { costsByPlace, linearCosts } from "./linear-costs.ts";
 import { operatingRulesOf } from "./operating-rules-of.ts";
 import { type PlantPrices, plantPrices } from "./plant-prices.ts";
-import type { Part, Size, Study } from "./schema/study.ts";
+import type { PricedItem } from "./priced-items.ts";
+import type { Size, Study } from "./schema/study.ts";
 
 /** A study in numbers before anything is optimised. */
 export interface PlantModel {
@@ -76,13 +77,21 @@ export function plantModel({
   const networkAt = (id: string) => study.networks.findIndex((network) => network.id === id);
   const cold = loads.filter((load) => load.kind === "cold");
   const coldAt = (id: string) => cold.findIndex((load) => load.id === id);
-  const { realDiscountRate } = study.money;
-  const sized = (size: Size, existing: number, parts: readonly Part[]): SizeCase => ({
-    existing,
-    ...bounds(size),
-    annualCost_per_unit: annualCostPerUnit(parts, realDiscountRate),
-    initialCost_per_unit: initialPricePerUnit(parts),
-  });
+  const costs = linearCosts(study);
+  const collectorCost = costsByPlace(costs, "collector");
+  const sizer = (family: PricedItem["family"]) => {
+    const costAt = costsByPlace(costs, family);
+    return (size: Size, existing: number, index: number): SizeCase => ({
+      existing,
+      ...bounds(size),
+      ...costAt(index),
+    });
+  };
+  const sizedStore = sizer("store");
+  const sizedCharger = sizer("charger");
+  const sizedStepDown = sizer("step-down");
+  const sizedChiller = sizer("chiller");
+  const sizedBackup = sizer("backup");
 
   const chillerYears = study.chillers.map((chiller) => {
     const load = study.loads.find(({ id }) => id === chiller.load);
@@ -106,15 +115,16 @@ export function plantModel({
     weight: new Float64Array(hoursPerYear).fill(1),
     cycles: [{ start: 0, length: hoursPerYear }],
     networks,
-    collectors: study.collectors.map((collector): CollectorCase => {
+    collectors: study.collectors.map((collector, i): CollectorCase => {
+      const { annualCost_per_unit, initialCost_per_unit } = collectorCost(i);
       const { least, most } = bounds(collector.size);
       const sole = soleField(collector.id);
       return {
         id: collector.id,
         least_m2: sole ? 0 : least,
         most_m2: sole ? Number.POSITIVE_INFINITY : most,
-        annualCost_per_m2: annualCostPerUnit(collector.parts, realDiscountRate),
-        initialCost_per_m2: initialPricePerUnit(collector.parts),
+        annualCost_per_m2: annualCost_per_unit,
+        initialCost_per_m2: initialCost_per_unit,
         groundCover: collector.groundCover,
       };
     }),
@@ -133,7 +143,7 @@ export function plantModel({
       };
     }),
     stores: study.stores.map(
-      (store): StoreCase => ({
+      (store, i): StoreCase => ({
         id: store.id,
         serves:
           store.network === undefined
@@ -147,17 +157,17 @@ export function plantModel({
         charger:
           store.charging === undefined
             ? null
-            : sized(store.charging.size, store.charging.existing_kW, store.charging.parts),
-        size: sized(store.size, store.existing_kWh, store.parts),
+            : sizedCharger(store.charging.size, store.charging.existing_kW, i),
+        size: sizedStore(store.size, store.existing_kWh, i),
       }),
     ),
     stepDowns: study.stepDowns.map(
-      (item): StepDownCase => ({
+      (item, i): StepDownCase => ({
         id: item.id,
         from: networkAt(item.from),
         to: networkAt(item.to),
         efficiency: item.efficiency,
-        size: sized(item.size, item.existing_kW, item.parts),
+        size: sizedStepDown(item.size, item.existing_kW, i),
       }),
     ),
     cold: cold.map(
@@ -176,7 +186,7 @@ export function plantModel({
         cop: chillerYears[i].cop,
         capacityFactor: chillerYears[i].capacityFactor,
         electricity_kWh_per_kWh: chiller.electricity_kWh_per_kWh,
-        size: sized(chiller.size, chiller.existing_kW, chiller.parts),
+        size: sizedChiller(chiller.size, chiller.existing_kW, i),
       }),
     ),
     water: loads
@@ -207,7 +217,7 @@ export function plantModel({
         heatPrice_per_kWh: prices.backups[i].objective_per_kWh,
         mayCharge: backup.mayCharge,
         available: backupAvailability(backup, study.calendars, clock),
-        size: sized(backup.size, backup.existing_kW ?? Number.POSITIVE_INFINITY, backup.parts),
+        size: sizedBackup(backup.size, backup.existing_kW ?? Number.POSITIVE_INFINITY, i),
       }),
     ),
     electricityPrice_per_kWh: prices.electricity.objective_per_kWh,

@@ -1,5 +1,5 @@
-import { levelisationFactor } from "../economics/annuity.ts";
 import { type FuelTerms, fuelTerms } from "../economics/fuel-terms.ts";
+import { levelOfCourse, type PriceCourse } from "../economics/price-years.ts";
 import { largest } from "../series.ts";
 import type { Fuel, Study } from "./schema/study.ts";
 
@@ -36,7 +36,7 @@ export interface BackupPrice {
   readonly levelised_per_kWh: Float64Array;
   /** Levelised, with carbon. */
   readonly objective_per_kWh: Float64Array;
-  readonly escalation_per_year: number;
+  readonly course: PriceCourse;
 }
 
 const unmetTimesDearest = 1000;
@@ -55,9 +55,10 @@ export function plantPrices(
   efficiencies: readonly Float64Array[],
 ): PlantPrices {
   const { money } = study;
-  const level = (growth: number) => levelisationFactor(money.years, growth, money.realDiscountRate);
+  const level = (course: PriceCourse) => levelOfCourse(course, money.years, money.realDiscountRate);
   const firstYearCarbon_per_kg = money.carbonPrice_per_t / 1000;
-  const carbon_per_kg = firstYearCarbon_per_kg * level(money.carbonEscalation_per_year);
+  const carbon_per_kg =
+    firstYearCarbon_per_kg * level({ escalation_per_year: money.carbonEscalation_per_year });
 
   const backups = study.backups.map((backup, i): BackupPrice => {
     const efficiency = efficiencies[i]!;
@@ -66,7 +67,7 @@ export function plantPrices(
     const fuel_kWh_per_kWhHeat = efficiency.map((heat) => 1 / (heat * netPerOwn));
     const co2_kg_per_kWhHeat = fuel_kWh_per_kWhHeat.map((fuel) => fuel * (terms.co2_kg_per_kWhNet ?? 0));
     const firstYear_per_kWh = fuel_per_kWh[i].map((price, t) => price / efficiency[t]!);
-    const growth = level(backup.fuel.escalation_per_year);
+    const growth = level(backup.fuel);
     const levelised_per_kWh = firstYear_per_kWh.map((price) => price * growth);
     return {
       id: backup.id,
@@ -77,11 +78,11 @@ export function plantPrices(
       firstYear_per_kWh,
       levelised_per_kWh,
       objective_per_kWh: levelised_per_kWh.map((price, t) => price + co2_kg_per_kWhHeat[t]! * carbon_per_kg),
-      escalation_per_year: backup.fuel.escalation_per_year,
+      course: backup.fuel,
     };
   });
   const co2_kg_per_kWh = study.electricity.co2_kg_per_kWh ?? 0;
-  const factor = level(study.electricity.escalation_per_year);
+  const factor = level(study.electricity);
   const levelised_per_kWh = electricity_per_kWh.map((price) => price * factor);
   const dearest =
     backups.length > 0

@@ -4,6 +4,7 @@ import type { ColdYear } from "./cold-figures.ts";
 import type { CollectorFigures } from "./collector-figures.ts";
 import type { LoadYear } from "./load-figures.ts";
 import type { Prices } from "./price-figures.ts";
+import type { TruePrices } from "./true-prices.ts";
 import type { WholeModules } from "./whole-modules.ts";
 
 export type { Annual, Costs } from "./annual-figures.ts";
@@ -12,6 +13,7 @@ export type { CollectorFigures } from "./collector-figures.ts";
 export type { AreaCurve, CurvePoint } from "./curve-figures.ts";
 export type { LoadYear } from "./load-figures.ts";
 export type { HeatPrice, PriceEntry, PriceKind, PriceState, Prices } from "./price-figures.ts";
+export type { TruePrices } from "./true-prices.ts";
 export type { WholeModules } from "./whole-modules.ts";
 
 /** result.json: every figure that a sizing gives. Energies per year, money in the study's currency. */
@@ -50,6 +52,8 @@ export interface Result {
   readonly proof: Proof;
   /** Null where no collector comes in modules; missing from answers of earlier versions. */
   readonly wholeModules?: WholeModules | null;
+  /** Null where every cost is in proportion to size; missing from answers of earlier versions. */
+  readonly truePrices?: TruePrices | null;
   /** The same plant without foresight; null where it was not run. */
   readonly replay: Replays | null;
   /** How typical days and full year differ; null when only one method ran. */
@@ -156,6 +160,12 @@ export interface MatchRow {
 export interface Levelised {
   /** Of solar heat used; null where there is none. */
   readonly solarHeat_per_kWh: number | null;
+  /** The same by part, which add up to it; missing from answers of earlier versions. */
+  readonly solarHeatParts?: readonly {
+    readonly item: string;
+    readonly part: string;
+    readonly cost_per_kWh: number;
+  }[];
   /** Where prices go by the hour, their mean over the hours of the year. */
   readonly backupHeat: readonly {
     readonly id: string;
@@ -177,10 +187,24 @@ export interface CashFlowYear {
   readonly replacements: number;
   readonly upkeep: number;
   readonly avoided: number;
+  /** Grants and tax credits that are paid after the purchase; 0 in answers of earlier versions. */
+  readonly credits?: number;
   readonly residual: number;
   readonly net: number;
   readonly cumulative: number;
 }
+
+/** The same plant, run the same way, on another course of prices. */
+export type PricePathFigures = { readonly id: string; readonly name: string } & Pick<
+  MoneyFigures,
+  | "initialCapital"
+  | "simplePayback_years"
+  | "discountedPayback_years"
+  | "npv"
+  | "irr"
+  | "remarks"
+  | "fuelCostAvoidedOverPeriod"
+>;
 
 export interface MoneyFigures {
   readonly initialCapital: number;
@@ -192,15 +216,20 @@ export interface MoneyFigures {
   readonly remarks: readonly string[];
   readonly fuelCostAvoidedOverPeriod: number;
   readonly cashFlow: readonly CashFlowYear[];
+  /** Missing from answers of earlier versions. */
+  readonly pricePaths?: readonly PricePathFigures[];
   readonly parts: readonly {
     readonly item: string;
     readonly part: string;
     readonly quantity: number;
     readonly unit: string;
     readonly price: number;
-    readonly life_years: number;
+    /** null: it keeps its price for ever, as land does. */
+    readonly life_years: number | null;
     readonly upkeep_per_year: number;
     readonly annualCost: number;
+    /** Money received at the end of the first year, a price below 0. */
+    readonly paidAfterFirstYear?: boolean;
   }[];
 }
 

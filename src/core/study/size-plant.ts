@@ -1,5 +1,6 @@
 import { unlimited } from "../dispatch/case.ts";
 import type { Formulation } from "../dispatch/formulate.ts";
+import type { LpSolver } from "../dispatch/program.ts";
 import type { Plan } from "../dispatch/read-plan.ts";
 import { typicalDays } from "../dispatch/typical-days.ts";
 import { sum } from "../series.ts";
@@ -11,6 +12,7 @@ import { replaysOf } from "./report/replays.ts";
 import { type Findings, resultOf } from "./report/result-of.ts";
 import type { Result } from "./result.ts";
 import { dispatchAt, nothingNew } from "./sizing/dispatch-at.ts";
+import { settlePrices } from "./sizing/settle-prices.ts";
 import { sizeByDays } from "./sizing/size-by-days.ts";
 import { sizeByExact, sizeByYear } from "./sizing/size-by-year.ts";
 import { type Solvers, type Watch, type YearSolver, yearSolving } from "./sizing/solvers.ts";
@@ -48,30 +50,29 @@ export const dayClusters = 4;
  *
  * @throws StoppedError where `shouldStop` said so
  */
-export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
-  const { problem } = model;
-  const { solvers, method, yearSolver = "interior-point" } = options;
+export function sizePlant(ofStudy: PlantModel, options: SizingOptions): Sizing {
+  const { solvers, yearSolver = "interior-point" } = options;
   const year = yearSolving(solvers, yearSolver);
   const watch: Watch = {
     progress: options.onProgress ?? (() => {}),
     watched: options.shouldStop === undefined ? {} : { shouldStop: options.shouldStop },
   };
   watch.progress("Today's plant, hour by hour", 0.02);
-  const baseline = dispatchAt(unlimited(problem), nothingNew(problem), year.solver, watch.watched);
+  const { problem: own } = ofStudy;
+  const baseline = dispatchAt(unlimited(own), nothingNew(own), year.solver, watch.watched);
 
-  watch.progress("Typical days: finding sizes", 0.06);
-  const days = typicalDays(problem, dayClusters);
-  const quick = solveDays(days, solvers);
-  const sized =
-    method === "typical-days"
-      ? sizeByDays(model, days, quick, solvers, year.solver, watch)
-      : yearSolver === "highs"
-        ? sizeByExact(model, days, quick, solvers, watch)
-        : sizeByYear(model, days, quick, year.solver, watch);
-
+  const settled = settlePrices(
+    ofStudy,
+    (model, doing) => sizeOnce(model, options, year.solver, { ...watch, progress: withRun(watch, doing) }),
+    ({ answer }) =>
+      answer.proof.method === "full-year" ? answer.proof.objective : answer.typicalDays.dispatchObjective,
+  );
+  const { model } = settled;
+  const { problem } = model;
+  const { days, quick } = settled.answer;
   const { answer, wholeModules } = inWholeModules(
     model,
-    sized,
+    settled.answer.answer,
     { days, daysSolver: solvers.exact, year: year.solver },
     watch,
   );
@@ -102,6 +103,7 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
     conflicts,
     proof,
     wholeModules,
+    truePrices: settled.truePrices,
     replay,
     film,
     typicalDays: figures,
@@ -116,6 +118,28 @@ export function sizePlant(model: PlantModel, options: SizingOptions): Sizing {
     version: options.version,
   };
   return { result: resultOf(model, findings), plan, formulation };
+}
+
+/** Sizes of a plant whose costs are lines. */
+function sizeOnce(model: PlantModel, options: SizingOptions, year: LpSolver, watch: Watch) {
+  const { solvers, method, yearSolver = "interior-point" } = options;
+  watch.progress("Typical days: finding sizes", 0.06);
+  const days = typicalDays(model.problem, dayClusters);
+  const quick = solveDays(days, solvers);
+  const answer =
+    method === "typical-days"
+      ? sizeByDays(model, days, quick, solvers, year, watch)
+      : yearSolver === "highs"
+        ? sizeByExact(model, days, quick, solvers, watch)
+        : sizeByYear(model, days, quick, year, watch);
+  return { days, quick, answer };
+}
+
+/** Progress that says which of several runs it is of; how many there will be is not known. */
+function withRun({ progress }: Watch, run: string): Watch["progress"] {
+  return run === ""
+    ? progress
+    : (doing, share) => progress(`${run}. ${doing}`, share === null ? null : share * 0.9);
 }
 
 /** Where today's plant falls short, what it saves in fuel is no measure of the new one. */

@@ -2,6 +2,7 @@ import { ages } from "../collector/film-state.ts";
 import type { Study } from "../study/schema/study.ts";
 import { coolingNotIncluded } from "./cooling-not-included.ts";
 import { idleNotIncluded } from "./idle-not-included.ts";
+import { moneyNotIncluded } from "./money-not-included.ts";
 import { pipesNotIncluded } from "./pipes-not-included.ts";
 import { steamNotIncluded } from "./steam-not-included.ts";
 import { useNotIncluded } from "./use-not-included.ts";
@@ -74,11 +75,13 @@ export function notIncluded(study: Study): string[] {
       "Exchangers between the factory’s own streams: the least heating is a target for steady flows, not a network " +
         "that was designed; distance, cost, fouling, control and streams that do not run together are not in it.",
     ),
-    "Permits, taxes, duties, land price, insurance, loans, subsidies, staff and inflation; prices of parts do not rise.",
-    "Design, transport, site works, commissioning and contingency, but for what the prices of parts hold.",
+    ...moneyNotIncluded(money),
     "Demand charges, standing charges, take-or-pay and other fixed parts of fuel and electricity contracts" +
       ([electricity, ...backups.map(({ fuel }) => fuel)].some(
-        (priced) => priced.hourFactors !== undefined || priced.priceFile !== undefined,
+        (priced) =>
+          priced.hourFactors !== undefined ||
+          priced.monthFactors !== undefined ||
+          priced.priceFile !== undefined,
       )
         ? "; only the price per kWh by the hour counts."
         : "; only the price per kWh counts."),

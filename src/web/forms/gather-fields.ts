@@ -39,8 +39,8 @@ const gatherings: readonly {
   },
   {
     key: "prices-by-the-hour",
-    title: "Price by the hour",
-    help: "One of the two, where the price is not the same in every hour.",
-    keys: ["hourFactors", "priceFile"],
+    title: "Price by hour, month or year",
+    help: "Where the price is not the same in every hour of the period; a file of prices replaces factors by hour and month.",
+    keys: ["hourFactors", "monthFactors", "priceFile", "yearFactors"],
   },
 ];

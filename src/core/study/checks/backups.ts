@@ -56,6 +56,7 @@ function orders({ backups }: Study): Problem[] {
   const plain = (backup: Backup) =>
     backup.fuel.priceFile === undefined &&
     backup.fuel.hourFactors === undefined &&
+    backup.fuel.monthFactors === undefined &&
     backup.heatPump === undefined;
   const price = (backup: Backup) => backup.fuel.price_per_kWh / backup.efficiency;
   return backups.flatMap((backup, i) => {

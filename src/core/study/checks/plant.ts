@@ -71,8 +71,11 @@ export function checkPlant(study: Study): Problem[] {
 function leastPrice({
   price_per_kWh,
   hourFactors = [1],
-}: Pick<Study["electricity"], "price_per_kWh" | "hourFactors">): number {
-  return Math.min(...hourFactors.map((factor) => price_per_kWh * factor));
+  monthFactors = [1],
+}: Pick<Study["electricity"], "price_per_kWh" | "hourFactors" | "monthFactors">): number {
+  return Math.min(
+    ...hourFactors.flatMap((hour) => monthFactors.map((month) => price_per_kWh * hour * month)),
+  );
 }
 
 /**
@@ -105,7 +108,11 @@ export function backupLimitFaults(backup: Backup, least_per_kWh: number, index: 
   const finite = backup.existing_kW !== undefined && backup.size.choice !== "free";
   if (!(least_per_kWh < 0) || finite) return [];
   const when =
-    backup.fuel.priceFile === undefined && backup.fuel.hourFactors === undefined ? "" : " in some hours";
+    backup.fuel.priceFile === undefined &&
+    backup.fuel.hourFactors === undefined &&
+    backup.fuel.monthFactors === undefined
+      ? ""
+      : " in some hours";
   return [
     fault(
       "STUDY_BACKUP_LIMIT",

@@ -32,6 +32,14 @@ export const studyProblems = {
   STUDY_SHIFTS_OVERLAP: "shifts of a calendar must not overlap",
   STUDY_CAMPAIGNS_OVERLAP: "campaigns of a calendar must not share days",
   STUDY_CALENDAR_TWICE: "a calendar must name a holiday's date once",
+  STUDY_PART_SCALE: "a part with a scale exponent needs the size at which its price holds",
+  STUDY_YEAR_FACTORS: "prices by year must begin with the first year's own, a factor of 1",
+  STUDY_GRANTS: "grants and tax credits must stay below the whole price",
+  STUDY_DEPRECIATION: "a way of depreciation must have the years, rate or shares that it needs",
+  STUDY_LOAN_PERIOD: "a loan must be repaid within the period of analysis",
+  STUDY_LOAN_START: "a loan must have at least one year in which it is repaid",
+  STUDY_CONTRACT_INDEX: "what a contract's price of heat follows must be given",
+  STUDY_PRICE_PATH: "a price path may speak of each price of the study once",
 } as const;
 
 /** What is odd in a study and does not stop the work. */

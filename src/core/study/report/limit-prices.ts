@@ -1,8 +1,9 @@
 import { lowestCop } from "../../dispatch/case.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
+import { capitalOnLine } from "./capital-on-line.ts";
 import type { UnsaidEntry } from "./prices.ts";
-import { capitalOf, landOf } from "./sizes.ts";
+import { landOf } from "./sizes.ts";
 import { type Duals, savingOf } from "./unit-worth.ts";
 
 /** What one more m² of land, unit of money and one percentage point of solar fraction less would save a year. */
@@ -40,7 +41,7 @@ export function limitPrices(model: PlantModel, plan: Plan, duals: Duals): Unsaid
           entry(
             "budget",
             "The budget",
-            capitalOf(problem, sizes),
+            capitalOnLine(problem, sizes),
             model.study.money.currency,
             savingOf(duals, layout.rows.budget),
           ),

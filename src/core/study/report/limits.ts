@@ -1,8 +1,9 @@
 import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { LimitFigure } from "../result.ts";
+import { capitalOf } from "./bought-plant.ts";
 import { fractionSaving, reachedFraction } from "./limit-prices.ts";
-import { capitalOf, landOf } from "./sizes.ts";
+import { landOf } from "./sizes.ts";
 import { type Duals, reducedCostOf, savingOf, sharedRowOf } from "./unit-worth.ts";
 
 /** Share of a limit within which it is called binding. */
@@ -32,12 +33,14 @@ export function limitFigures(model: PlantModel, plan: Plan, duals: Duals | null)
   };
   const layout = duals?.formulation.layout;
 
-  const { land_m2, budget, leastSolarFraction } = problem.limits;
+  const { land_m2, leastSolarFraction } = problem.limits;
+  // Not the program's, which is less by what a line of costs cannot see.
+  const budget = study.limits.budget ?? null;
   if (land_m2 !== null) add("Land", landOf(problem, plan.sizes), land_m2, "m²", rowValue(layout?.rows.land));
   if (budget !== null) {
     add(
       "The budget",
-      capitalOf(problem, plan.sizes),
+      capitalOf(model, plan.sizes),
       budget,
       study.money.currency,
       rowValue(layout?.rows.budget),

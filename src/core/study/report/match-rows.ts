@@ -1,6 +1,6 @@
 import type { ResolvedLoad } from "../../demand/resolved-load.ts";
-import { annualCostPerUnit } from "../../economics/part-cost.ts";
 import { dot, sum } from "../../series.ts";
+import { costsByPlace, linearCosts } from "../linear-costs.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { MatchRow } from "../result.ts";
 import type { Study } from "../schema/study.ts";
@@ -9,11 +9,12 @@ import type { Study } from "../schema/study.ts";
 export function matchRows(model: PlantModel): MatchRow[] {
   const demand_kWh = nominalDemand_kWh(model.study, model.loads);
   const all_kWh = sum(demand_kWh);
+  const collectorCost = costsByPlace(linearCosts(model.study), "collector");
   return model.matches.map((match) => {
     const { collector, network, year, at } = match;
     const level = year.levels[at];
     const cost =
-      annualCostPerUnit(collector.parts, model.study.money.realDiscountRate) +
+      collectorCost(model.study.collectors.indexOf(collector)).annualCost_per_unit +
       dot(level.parasitic_kW_per_m2, model.prices.electricity.objective_per_kWh);
     const reached_kWh = reachable(model.study, network.id).reduce((part, k) => part + demand_kWh[k], 0);
     return {

@@ -1,83 +1,17 @@
 import type { NewSizes } from "../../dispatch/case.ts";
 import type { Plan } from "../../dispatch/read-plan.ts";
-import { levelisationFactor } from "../../economics/annuity.ts";
 import { type AvoidedStream, amountIn, cashFlow } from "../../economics/cash-flow.ts";
 import { moneyFigures } from "../../economics/figures.ts";
-import { annualCostOf, type PartQuantity, partLine } from "../../economics/part-cost.ts";
+import { annualCostOf, partLine } from "../../economics/part-cost.ts";
+import { levelOfCourse } from "../../economics/price-years.ts";
 import { dot, mean } from "../../series.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { Levelised, MoneyFigures } from "../result.ts";
-import type { Part } from "../schema/study.ts";
+import { type AvoidedStreams, avoidedStreams } from "./avoided-streams.ts";
+import { boughtPlant, partsOf } from "./bought-plant.ts";
 import { costsOf, electricityOf, total } from "./costs.ts";
 import type { FilmYears } from "./film-years.ts";
 import { firedHeat_kW } from "./fired-heat.ts";
-
-interface Bought {
-  readonly item: string;
-  readonly unit: string;
-  readonly quantity: number;
-  readonly parts: readonly Part[];
-  /** True for what makes or keeps solar heat: collectors and heat stores. */
-  readonly isSolar: boolean;
-}
-
-function boughtPlant({ study, problem, fields }: PlantModel, sizes: NewSizes): Bought[] {
-  const aperture = (collector: string) =>
-    fields.reduce((all, field, f) => all + (field.collector.id === collector ? sizes.fields_m2[f] : 0), 0);
-  const items: Bought[] = [
-    ...study.collectors.map(({ id, name, parts }) => ({
-      item: name,
-      unit: "m²",
-      quantity: aperture(id),
-      parts,
-      isSolar: true,
-    })),
-    ...study.stores.map(({ name, parts }, i) => ({
-      item: name,
-      unit: "kWh",
-      quantity: sizes.stores_kWh[i],
-      parts,
-      isSolar: "network" in problem.stores[i].serves,
-    })),
-    ...study.stores.map(({ name, charging }, i) => ({
-      item: `Charging of ${name}`,
-      unit: "kW",
-      quantity: sizes.chargers_kW[i],
-      parts: charging?.parts ?? [],
-      isSolar: "network" in problem.stores[i].serves,
-    })),
-    ...study.stepDowns.map(({ id, parts }, i) => ({
-      item: `Step-down ${id}`,
-      unit: "kW",
-      quantity: sizes.stepDowns_kW[i],
-      parts,
-      isSolar: false,
-    })),
-    ...study.chillers.map(({ name, parts }, i) => ({
-      item: name,
-      unit: "kW cold",
-      quantity: sizes.chillers_kW[i],
-      parts,
-      isSolar: false,
-    })),
-    ...study.backups.map(({ name, parts }, i) => ({
-      item: name,
-      unit: "kW",
-      quantity: sizes.backups_kW[i],
-      parts,
-      isSolar: false,
-    })),
-  ];
-  return items.filter(({ quantity }) => quantity > 1e-6);
-}
-
-const partsOf = (bought: readonly Bought[]): PartQuantity[] =>
-  bought.flatMap(({ parts, quantity }) => parts.map((part) => ({ part, quantity })));
-
-/** A stream that is less by what a year costs more. */
-function lessBy(more: readonly number[] | undefined): { changeByYear?: number[] } {
-  return more === undefined ? {} : { changeByYear: more.map((cost) => -cost) };
-}
 
 /**
  * Cash flow of the new plant against today's, and what follows from it.
@@ -85,49 +19,36 @@ function lessBy(more: readonly number[] | undefined): { changeByYear?: number[] 
  * @param film what each year's films change; null for the film's mean state in every year
  */
 export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan, film: FilmYears | null): MoneyFigures {
-  const { study, prices } = model;
+  const { study } = model;
   const { years, realDiscountRate } = study.money;
   const bought = boughtPlant(model, plan.sizes);
-  const now = costsOf(model, baseline);
-  const then = costsOf(model, plan);
-  const avoided = [
-    ...prices.backups.map((backup, i) => ({
-      amount_per_year:
-        dot(firedHeat_kW(model, baseline, i), backup.firstYear_per_kWh) -
-        dot(firedHeat_kW(model, plan, i), backup.firstYear_per_kWh),
-      growth: backup.escalation_per_year,
-      ...lessBy(film?.fuelCost[i]),
-    })),
-    {
-      amount_per_year: now.electricityCost - then.electricityCost,
-      growth: study.electricity.escalation_per_year,
-      ...lessBy(film?.electricityCost),
-    },
-  ];
-  const carbon = {
-    ...lessBy(film?.co2_kg.map((co2_kg) => co2_kg * prices.firstYearCarbon_per_kg)),
-    amount_per_year: (now.co2_kg - then.co2_kg) * prices.firstYearCarbon_per_kg,
-    growth: study.money.carbonEscalation_per_year,
+  const flowOf = (streams: AvoidedStreams) => {
+    const avoided = [...streams.energy, streams.carbon];
+    const flow = cashFlow({ bought: partsOf(bought), years, rate: realDiscountRate, avoided });
+    const usualYear = avoided.reduce((all, { amount_per_year }) => all + amount_per_year, 0);
+    return {
+      ...moneyFigures(flow, realDiscountRate, usualYear),
+      fuelCostAvoidedOverPeriod: streams.energy.reduce((all, stream) => all + overPeriod(stream, years), 0),
+    };
   };
-  const flow = cashFlow({
-    bought: partsOf(bought),
-    years,
-    rate: realDiscountRate,
-    avoided: [...avoided, carbon],
-  });
-  const overPeriod = (stream: AvoidedStream) => {
-    let sum = 0;
-    for (let year = 1; year <= years; year += 1) sum += amountIn(year, stream);
-    return sum;
-  };
-  const usualYear = [...avoided, carbon].reduce((all, stream) => all + stream.amount_per_year, 0);
+  const streams = avoidedStreams(model, plan, baseline, film);
+  const own = flowOf(streams);
   return {
-    ...moneyFigures(flow, realDiscountRate, usualYear),
-    fuelCostAvoidedOverPeriod: avoided.reduce((all, stream) => all + overPeriod(stream), 0),
+    ...own,
     parts: bought.flatMap(({ item, unit, quantity, parts }) =>
       parts.map((part) => partLine({ item, unit, part, quantity }, realDiscountRate)),
     ),
+    pricePaths: (study.money.pricePaths ?? []).map((path) => {
+      const { cashFlow: _, ...figures } = flowOf(avoidedStreams(model, plan, baseline, film, path));
+      return { id: path.id, name: path.name, ...figures };
+    }),
   };
+}
+
+function overPeriod(stream: AvoidedStream, years: number): number {
+  let sum = 0;
+  for (let year = 1; year <= years; year += 1) sum += amountIn(year, stream);
+  return sum;
 }
 
 /** Yearly cost over the period of analysis, capital recovery and levelised prices. */
@@ -144,13 +65,28 @@ export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Leve
   const electricity = (of: Plan) => dot(electricityOf(model, of), prices.electricity.levelised_per_kWh);
   const carbon = (of: Plan) => costsOf(model, of).co2_kg * prices.carbon_per_kg;
 
-  const solarCapital = annualCostOf(partsOf(bought.filter(({ isSolar }) => isSolar)), realDiscountRate);
-  const parasitics = parasitic_kW(model, plan);
-  const annualSolarPlant = solarCapital + dot(parasitics, prices.electricity.levelised_per_kWh);
+  const solar = bought.filter(({ isSolar }) => isSolar);
+  const solarCapital = annualCostOf(partsOf(solar), realDiscountRate);
+  const parasitics = dot(parasitic_kW(model, plan), prices.electricity.levelised_per_kWh);
+  const annualSolarPlant = solarCapital + parasitics;
   // Unmet batch heat is in no network's demand, so only the networks' own unmet heat comes off.
   const used_kWh = total(plan, "demand_kW") - total(plan, "backup_kW") - total(plan, "unmet_kW");
   return {
     solarHeat_per_kWh: used_kWh > 1 ? annualSolarPlant / used_kWh : null,
+    solarHeatParts:
+      used_kWh > 1
+        ? [
+            ...solar.flatMap(({ item, unit, quantity, parts }) =>
+              parts.map((part) => ({
+                item,
+                part: part.name,
+                cost_per_kWh:
+                  partLine({ item, unit, quantity, part }, realDiscountRate).annualCost / used_kWh,
+              })),
+            ),
+            { item: "Electricity", part: "of collectors", cost_per_kWh: parasitics / used_kWh },
+          ]
+        : [],
     backupHeat: prices.backups.map(({ id, firstYear_per_kWh, levelised_per_kWh }) => ({
       id,
       firstYear_per_kWh: mean(firstYear_per_kWh),
@@ -165,7 +101,7 @@ export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Leve
     annualCarbon:
       costsOf(model, plan).co2_kg *
       prices.firstYearCarbon_per_kg *
-      levelisationFactor(years, study.money.carbonEscalation_per_year, realDiscountRate),
+      levelOfCourse({ escalation_per_year: study.money.carbonEscalation_per_year }, years, realDiscountRate),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { Plan } from "../../dispatch/read-plan.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { Conflict, Proof, Replays, Result, TypicalDaysFigures, WholeModules } from "../result.ts";
+import type { TruePrices } from "../true-prices.ts";
 import { annualOf } from "./annual.ts";
 import { coldYears } from "./cold-years.ts";
 import { collectorFigures } from "./collector-years.ts";
@@ -25,6 +26,7 @@ export interface Findings {
   readonly conflicts: readonly Conflict[];
   readonly proof: Proof;
   readonly wholeModules: WholeModules | null;
+  readonly truePrices: TruePrices | null;
   readonly replay: Replays | null;
   /** The years of the period with the film at its age; null where nothing ages or no replay was asked for. */
   readonly film: FilmYears | null;
@@ -79,6 +81,7 @@ export function resultOf(model: PlantModel, findings: Findings): Result {
     prices: conflicts.length > 0 ? null : pricesOf(model, plan, proof.method, findings.duals),
     proof,
     wholeModules: findings.wholeModules,
+    truePrices: findings.truePrices,
     replay: findings.replay,
     typicalDays: findings.typicalDays,
     findings: findings.remarks,

@@ -2,6 +2,7 @@ import type { DispatchCase, NewSizes } from "../../dispatch/case.ts";
 import { kWhPerCubicMetre } from "../../storage/store-capacity.ts";
 import type { PlantModel } from "../plant-model.ts";
 import type { Sizes } from "../result.ts";
+import { capitalOf } from "./bought-plant.ts";
 
 /** Sizes below this are the solver's rounding, not plant. */
 const leastSize = 1e-6;
@@ -44,7 +45,7 @@ export function sizesOf(model: PlantModel, sizes: NewSizes): Sizes {
       existing_kW: backup.existing_kW ?? null,
     })),
     land_m2: landOf(problem, sizes),
-    initialCapital: capitalOf(problem, sizes),
+    initialCapital: capitalOf(model, sizes),
   };
 }
 
@@ -55,28 +56,4 @@ export function landOf(problem: DispatchCase, sizes: NewSizes): number {
       all + (sizes.fields_m2[f] + field.existing_m2) / problem.collectors[field.collector].groundCover,
     0,
   );
-}
-
-/** Price of all new plant, currency. */
-export function capitalOf(problem: DispatchCase, sizes: NewSizes): number {
-  let capital = 0;
-  problem.fields.forEach((field, f) => {
-    capital += sizes.fields_m2[f] * problem.collectors[field.collector].initialCost_per_m2;
-  });
-  const add = (
-    items: readonly { readonly size: { readonly initialCost_per_unit: number } }[],
-    news: Float64Array,
-  ) => {
-    items.forEach((item, i) => {
-      capital += news[i] * item.size.initialCost_per_unit;
-    });
-  };
-  add(problem.stores, sizes.stores_kWh);
-  problem.stores.forEach(({ charger }, i) => {
-    if (charger !== null) capital += sizes.chargers_kW[i] * charger.initialCost_per_unit;
-  });
-  add(problem.stepDowns, sizes.stepDowns_kW);
-  add(problem.chillers, sizes.chillers_kW);
-  add(problem.backups, sizes.backups_kW);
-  return capital;
 }

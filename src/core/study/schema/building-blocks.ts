@@ -96,6 +96,30 @@ export const Part = record("Part", {
   price_per_unit: quantity("Price", "currency per m², kWh or kW of the item", { least: 0 }),
   life_years: quantity("Life", "years", { above: 0, most: 100 }),
   upkeep_per_unit_year: quantity("Upkeep", "currency per unit and year", { least: 0 }),
+  fixedPrice: Type.Optional(
+    quantity("Price whatever the size", "currency", {
+      least: 0,
+      description:
+        "Paid once if any of the item is built new, and again at the end of its life; 0 if left out.",
+    }),
+  ),
+  fixedUpkeep_per_year: Type.Optional(
+    quantity("Upkeep whatever the size", "currency per year", { least: 0, description: "0 if left out." }),
+  ),
+  scaleExponent: Type.Optional(
+    quantity("Scale exponent", "1", {
+      above: 0,
+      most: 1,
+      description:
+        "The price of the whole grows with size to this power; the price above is that of a unit at the reference size. 1 if left out.",
+    }),
+  ),
+  referenceSize: Type.Optional(
+    quantity("Size at which the price holds", "item's unit", {
+      above: 0,
+      description: "Needed with a scale exponent.",
+    }),
+  ),
 });
 export type Part = Static<typeof Part>;
 export const Parts = Type.Array(Part, { title: "Parts", maxItems: 30 });

@@ -1,10 +1,11 @@
 import { type Static, Type } from "typebox";
 import { quantity, record, text } from "./building-blocks.ts";
-import { HourFactors } from "./hour-factors.ts";
+import { HourFactors, MonthFactors, YearFactors } from "./hour-factors.ts";
 
 export const Electricity = record("Electricity", {
   price_per_kWh: quantity("Price in the first year", "currency/kWh", { least: -10, most: 100 }),
   hourFactors: HourFactors,
+  monthFactors: MonthFactors,
   priceFile: Type.Optional(
     text(
       "File of prices",
@@ -13,6 +14,7 @@ export const Electricity = record("Electricity", {
     ),
   ),
   escalation_per_year: quantity("Price rise", "1/a", { least: -0.2, most: 0.3 }),
+  yearFactors: YearFactors,
   co2_kg_per_kWh: Type.Optional(quantity("CO2", "kg/kWh", { least: 0, most: 2 })),
 });
 export type Electricity = Static<typeof Electricity>;

@@ -1,5 +1,5 @@
 import { type Static, Type } from "typebox";
-import { quantity, record } from "./building-blocks.ts";
+import { Parts, quantity, record } from "./building-blocks.ts";
 
 export const FieldPipes = record(
   "Field pipes",
@@ -26,6 +26,12 @@ export const FieldPipes = record(
       }),
     ),
     fluid: Type.Enum(["water", "thermal-oil", "molten-salt", "air"], { title: "Fluid in the pipes" }),
+    parts: Type.Optional({
+      ...Parts,
+      title: "Parts of the pipes, by the metre",
+      description:
+        "Priced by the metre of supply and return pipe together, new pipe for new aperture; where left out, pipes are in the parts of the collector.",
+    }),
   },
   "Mean figures of the steel pipes between collectors and factory; left out: they lose nothing.",
 );

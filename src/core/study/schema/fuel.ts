@@ -1,6 +1,6 @@
 import { type Static, Type } from "typebox";
 import { quantity, record, text } from "./building-blocks.ts";
-import { HourFactors } from "./hour-factors.ts";
+import { HourFactors, MonthFactors, YearFactors } from "./hour-factors.ts";
 
 /** Fuels with IPCC 2006 defaults (core/economics/fuels.ts), or one of the user's own. */
 export const fuelKinds = [
@@ -20,6 +20,7 @@ export const Fuel = record("Fuel", {
   kind: Type.Enum([...fuelKinds], { title: "Fuel" }),
   price_per_kWh: quantity("Price in the first year", "currency per kWh of fuel", { least: -10, most: 100 }),
   hourFactors: HourFactors,
+  monthFactors: MonthFactors,
   priceFile: Type.Optional(
     text(
       "File of prices",
@@ -29,6 +30,7 @@ export const Fuel = record("Fuel", {
   ),
   heatingValue: Type.Enum(["net", "gross"], { title: "Price and efficiency are on the heating value" }),
   escalation_per_year: quantity("Price rise", "1/a", { least: -0.2, most: 0.3 }),
+  yearFactors: YearFactors,
   co2_kg_per_kWh: Type.Optional(
     quantity("CO2 per kWh, net heating value", "kg/kWh", {
       least: 0,

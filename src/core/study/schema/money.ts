@@ -1,5 +1,6 @@
 import { type Static, Type } from "typebox";
 import { quantity, record, share, text } from "./building-blocks.ts";
+import { Contract, Grant, LandPrice, Loan, PricePath, SharedCost, Tax } from "./finance.ts";
 
 export const Money = record("Money", {
   currency: Type.String({
@@ -11,6 +12,27 @@ export const Money = record("Money", {
   years: Type.Integer({ title: "Period of analysis", unit: "years", minimum: 1, maximum: 60 }),
   carbonPrice_per_t: quantity("Carbon price in the first year", "currency/t CO2", { least: 0 }),
   carbonEscalation_per_year: quantity("Carbon price rise", "1/a", { least: -0.2, most: 0.3 }),
+  inflation_per_year: Type.Optional(
+    quantity("Inflation", "1/a", {
+      least: -0.05,
+      most: 0.5,
+      description:
+        "For loan, tax and contract, whose terms are in money of the day; 0 if left out. All other money is real.",
+    }),
+  ),
+  sharedCosts: Type.Optional(
+    Type.Array(SharedCost, {
+      title: "Shared costs",
+      maxItems: 12,
+      description: "Engineering, contingency, permits, insurance: what belongs to no single part.",
+    }),
+  ),
+  land: Type.Optional(LandPrice),
+  grants: Type.Optional(Type.Array(Grant, { title: "Grants and tax credits", maxItems: 8 })),
+  tax: Type.Optional(Tax),
+  loan: Type.Optional(Loan),
+  contract: Type.Optional(Contract),
+  pricePaths: Type.Optional(Type.Array(PricePath, { title: "Price paths", maxItems: 6 })),
   locale: Type.Optional(Type.String({ title: "Number format", pattern: "^[a-z]{2}(-[A-Z]{2})?$" })),
 });
 export type Money = Static<typeof Money>;

@@ -73,6 +73,7 @@ export type { Calendar, Closure, Shift, Week } from "./calendar.ts";
 export type { Chiller } from "./chiller.ts";
 export type { Collector, HeatLoss, IncidenceModifier, Mount, Optics } from "./collector.ts";
 export type { Electricity } from "./electricity.ts";
+export type { Contract, Grant, LandPrice, Loan, PricePath, SharedCost, Tax } from "./finance.ts";
 export type { Fuel } from "./fuel.ts";
 export type { Future } from "./future.ts";
 export type { Load, LoadOf } from "./load.ts";
