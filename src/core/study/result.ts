@@ -1,4 +1,6 @@
 import type { SolveStatus } from "../dispatch/program.ts";
+import type { FinanceFigures } from "../economics/finance-figures.ts";
+import type { ContractFigures } from "../economics/heat-contract.ts";
 import type { Annual, Costs } from "./annual-figures.ts";
 import type { ColdYear } from "./cold-figures.ts";
 import type { CollectorFigures } from "./collector-figures.ts";
@@ -218,6 +220,10 @@ export interface MoneyFigures {
   readonly cashFlow: readonly CashFlowYear[];
   /** Missing from answers of earlier versions. */
   readonly pricePaths?: readonly PricePathFigures[];
+  /** In money of the day, after tax and loan; null where the study names neither, nor inflation. */
+  readonly finance?: FinanceFigures | null;
+  /** Selling the plant's heat instead of the plant; null where the study has no contract. */
+  readonly contract?: ContractFigures | null;
   readonly parts: readonly {
     readonly item: string;
     readonly part: string;

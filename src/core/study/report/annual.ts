@@ -4,7 +4,7 @@ import type { PlantModel } from "../plant-model.ts";
 import type { Annual, Costs } from "../result.ts";
 import { washingWater_m3 } from "./collector-years.ts";
 import { costsOf, total } from "./costs.ts";
-import { parasitic_kW } from "./money.ts";
+import { parasitic_kW } from "./parasitic-power.ts";
 
 /** The year of the plan against today's plant (docs/methods/reported-figures.md). */
 export function annualOf(model: PlantModel, plan: Plan, baseline: Plan): Annual {

@@ -2,12 +2,14 @@ import { collectorYear } from "../../collector/collector-year.ts";
 import { filmStatesByMonth } from "../../collector/film-history.ts";
 import { ages } from "../../collector/film-state.ts";
 import type { DispatchCase, NewSizes } from "../../dispatch/case.ts";
+import type { Plan } from "../../dispatch/read-plan.ts";
 import { replaySimple } from "../../replay/replay-simple.ts";
 import { dot } from "../../series.ts";
 import { leastField_m2 } from "../collector-figures.ts";
 import type { PlantModel } from "../plant-model.ts";
+import type { Costs } from "../result.ts";
 import { nothingNew } from "../sizing/dispatch-at.ts";
-import { costsOf } from "./costs.ts";
+import { costsOf, total } from "./costs.ts";
 import { firedHeat_kW } from "./fired-heat.ts";
 
 /** The years of the period with the film at its own age in each, against a year with the film's mean state. */
@@ -18,6 +20,8 @@ export interface FilmYears {
   readonly fuelCost: readonly (readonly number[])[];
   readonly electricityCost: readonly number[];
   readonly co2_kg: readonly number[];
+  /** By how much more solar heat is used than in the mean year, by year, of all collectors. */
+  readonly solarUsed_kWh: readonly number[];
 }
 
 /** What one year differs in. */
@@ -26,6 +30,7 @@ interface YearChange {
   readonly fuelCost: readonly number[];
   readonly electricityCost: number;
   readonly co2_kg: number;
+  readonly solarUsed_kWh: number;
 }
 
 /**
@@ -64,6 +69,7 @@ export function filmYears(model: PlantModel, sizes: NewSizes): FilmYears | null 
     fuelCost: problem.backups.map((_, i) => list.map(({ fuelCost }) => fuelCost[i])),
     electricityCost: list.map(({ electricityCost }) => electricityCost),
     co2_kg: list.map(({ co2_kg }) => co2_kg),
+    solarUsed_kWh: list.map(({ solarUsed_kWh }) => solarUsed_kWh),
   };
 
   function changeIn(year: number): YearChange {
@@ -89,9 +95,13 @@ export function filmYears(model: PlantModel, sizes: NewSizes): FilmYears | null 
       fuelCost: more.fuelCost.map((cost, i) => cost - (moreToday?.fuelCost[i] ?? 0)),
       electricityCost: more.electricityCost - (moreToday?.electricityCost ?? 0),
       co2_kg: more.co2_kg - (moreToday?.co2_kg ?? 0),
+      solarUsed_kWh: more.solarUsed_kWh,
     };
   }
 }
+
+const used = ({ heatDemand_kWh, backup_kWh }: Costs, plan: Plan) =>
+  heatDemand_kWh - backup_kWh - total(plan, "unmet_kW");
 
 /** What a plant of these sizes costs more with films of some age than with films in their mean state. */
 function costsAgainstMean(
@@ -111,6 +121,7 @@ function costsAgainstMean(
       ),
       electricityCost: costs.electricityCost - mean.electricityCost,
       co2_kg: costs.co2_kg - mean.co2_kg,
+      solarUsed_kWh: used(costs, plan) - used(mean, meanPlan),
     };
   };
 }

@@ -9,9 +9,11 @@ import type { PlantModel } from "../plant-model.ts";
 import type { Levelised, MoneyFigures } from "../result.ts";
 import { type AvoidedStreams, avoidedStreams } from "./avoided-streams.ts";
 import { boughtPlant, partsOf } from "./bought-plant.ts";
-import { costsOf, electricityOf, total } from "./costs.ts";
+import { costsOf, electricityOf } from "./costs.ts";
 import type { FilmYears } from "./film-years.ts";
 import { firedHeat_kW } from "./fired-heat.ts";
+import { contractOf, financeOf, solarUsed_kWh } from "./owner-money.ts";
+import { parasitic_kW } from "./parasitic-power.ts";
 
 /**
  * Cash flow of the new plant against today's, and what follows from it.
@@ -35,6 +37,8 @@ export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan, film: Fil
   const own = flowOf(streams);
   return {
     ...own,
+    finance: financeOf(model, own.cashFlow, bought),
+    contract: contractOf(model, plan, film, own.cashFlow, bought),
     parts: bought.flatMap(({ item, unit, quantity, parts }) =>
       parts.map((part) => partLine({ item, unit, part, quantity }, realDiscountRate)),
     ),
@@ -70,7 +74,7 @@ export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Leve
   const parasitics = dot(parasitic_kW(model, plan), prices.electricity.levelised_per_kWh);
   const annualSolarPlant = solarCapital + parasitics;
   // Unmet batch heat is in no network's demand, so only the networks' own unmet heat comes off.
-  const used_kWh = total(plan, "demand_kW") - total(plan, "backup_kW") - total(plan, "unmet_kW");
+  const used_kWh = solarUsed_kWh(plan);
   return {
     solarHeat_per_kWh: used_kWh > 1 ? annualSolarPlant / used_kWh : null,
     solarHeatParts:
@@ -108,14 +112,4 @@ export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Leve
 /** Capital and upkeep of new plant, currency per year. */
 export function annualCapitalOf(model: PlantModel, sizes: NewSizes): number {
   return annualCostOf(partsOf(boughtPlant(model, sizes)), model.study.money.realDiscountRate);
-}
-
-/** Electric power of running collectors, kW by hour. */
-export function parasitic_kW({ problem }: PlantModel, plan: Plan): Float64Array {
-  const sum = new Float64Array(problem.blocks);
-  problem.fields.forEach((field, f) => {
-    const aperture_m2 = plan.sizes.fields_m2[f] + field.existing_m2;
-    for (let t = 0; t < sum.length; t += 1) sum[t] += aperture_m2 * field.parasitic_kW_per_m2[t];
-  });
-  return sum;
 }
