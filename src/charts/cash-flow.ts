@@ -19,6 +19,11 @@ export function cashFlow(years: readonly CashFlowYear[], currency: string, frame
       paint: { ...fillOf("inkSoft"), "fill-opacity": 0.4 },
     },
     {
+      name: "credits",
+      of: (year) => year.credits ?? 0,
+      paint: areaFill(prefix, "spill"),
+    },
+    {
       name: "value left",
       of: (year) => year.residual,
       paint: { ...fillOf("inkSoft"), "fill-opacity": 0.18 },
@@ -27,6 +32,7 @@ export function cashFlow(years: readonly CashFlowYear[], currency: string, frame
     { name: "replacements", of: (year) => -Math.abs(year.replacements), paint: areaFill(prefix, "ink") },
     { name: "first cost", of: (year) => -Math.abs(year.capital), paint: fillOf("ink") },
   ];
+  const hasCredits = years.some(({ credits = 0 }) => credits !== 0);
   const shown = kinds.filter((kind) => years.some((year) => Math.abs(kind.of(year)) > 0));
   const sideSums = years.flatMap((year) => {
     const amounts = shown.map((kind) => kind.of(year)).filter(Number.isFinite);
@@ -90,9 +96,16 @@ export function cashFlow(years: readonly CashFlowYear[], currency: string, frame
     table: {
       columns: [
         "Year",
-        ...["First cost", "Replacements", "Upkeep", "Cost avoided", "Value left", "Net", "Sum so far"].map(
-          (name) => `${name}, ${currency}`,
-        ),
+        ...[
+          "First cost",
+          "Replacements",
+          "Upkeep",
+          "Cost avoided",
+          ...(hasCredits ? ["Credits"] : []),
+          "Value left",
+          "Net",
+          "Sum so far",
+        ].map((name) => `${name}, ${currency}`),
       ],
       rows: years.map((year) => [
         year.year,
@@ -100,6 +113,7 @@ export function cashFlow(years: readonly CashFlowYear[], currency: string, frame
         year.replacements,
         year.upkeep,
         year.avoided,
+        ...(hasCredits ? [year.credits ?? 0] : []),
         year.residual,
         year.net,
         year.cumulative,
@@ -119,7 +133,7 @@ export function cashFlow(years: readonly CashFlowYear[], currency: string, frame
       ...names,
       label(right, lower.bottom + 38, "year of the study", { anchor: "end", tone: "soft", size: 12 }),
     ],
-    hatches: ["ink"],
+    hatches: ["ink", "spill"],
   });
 }
 

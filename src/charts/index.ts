@@ -6,6 +6,7 @@ export { type Chart, type ChartFrame, type ChartTable, forBothWidths } from "./c
 export { type ChartText, plainText } from "./chart-text.ts";
 export { collectorMatch } from "./collector-match.ts";
 export { type CompositeData, compositeCurves } from "./composite-curves.ts";
+export { contractSides } from "./contract-sides.ts";
 export { demandProfile, type ProfileData } from "./demand-profile.ts";
 export { type DurationOf, duration } from "./duration.ts";
 export { type ConcentrationCurve, efficiencyByConcentration } from "./efficiency-by-concentration.ts";

@@ -6,6 +6,7 @@ import {
   carpet,
   cashFlow,
   collectorMatch,
+  contractSides,
   forBothWidths,
   loadDuration,
   marginalCost,
@@ -20,6 +21,7 @@ import { hourIndex } from "../../core/calendar.ts";
 import type { ResolvedLoad } from "../../core/demand/resolved-load.ts";
 import type { AreaCurve, Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import { promisedResult } from "../../present/promised.ts";
 import type { TableView } from "../../present/table-view.ts";
 import { billCharts } from "./bill-views.ts";
 import { type CalendarView, calendarViews } from "./calendar-charts.ts";
@@ -90,8 +92,17 @@ export function documentCharts(
     money:
       result === null || result.money.cashFlow.length === 0
         ? []
-        : [show("cash", (frame) => cashFlow(result.money.cashFlow, currency, frame))],
+        : [
+            show("cash", (frame) => cashFlow(result.money.cashFlow, currency, frame)),
+            ...contractCharts(result, currency, show),
+          ],
   };
+}
+
+/** Both sides of a heat contract, of the promised run. */
+function contractCharts(result: Result, currency: string, show: Show): ChartView[] {
+  const years = promisedResult(result).money.contract?.years ?? [];
+  return years.length === 0 ? [] : [show("contract", (frame) => contractSides(years, currency, frame))];
 }
 
 /** The area curve alone, as far as it is drawn. */

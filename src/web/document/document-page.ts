@@ -1,15 +1,20 @@
 import { collectorRecords } from "../../core/collector/records.ts";
 import { type Problem, tell } from "../../core/problem.ts";
-import type { AreaCurve } from "../../core/study/result.ts";
+import type { AreaCurve, Result } from "../../core/study/result.ts";
+import type { Study } from "../../core/study/schema/study.ts";
 import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { answerView } from "../../present/answer-view.ts";
 import { coldTables } from "../../present/cold-table.ts";
 import { collectorYears, collectorYearsTable, standstillSentences } from "../../present/collector-losses.ts";
+import { contractView } from "../../present/contract-view.ts";
+import { financeView } from "../../present/finance-view.ts";
 import { frostLines } from "../../present/frost-lines.ts";
 import { improvementsView } from "../../present/improvements-view.ts";
 import { loadMatchTable } from "../../present/load-match-table.ts";
+import { heatCostTable, pricePathsTable, truePriceSentences } from "../../present/money-detail.ts";
 import { pricesView } from "../../present/prices-view.ts";
+import { promisedResult } from "../../present/promised.ts";
 import { proofSentences, proofTable } from "../../present/proof-view.ts";
 import { replayView } from "../../present/replay-view.ts";
 import {
@@ -159,6 +164,7 @@ export async function documentPage(
     standstill: result === null ? [] : standstillSentences(study, collectorYears(study, result)),
     frostLines: result === null ? [] : frostLines(study, collectorYears(study, result)),
     moneyRemarks: result?.money.remarks ?? [],
+    moneyDetail: result === null ? null : moneyDetail(study, result),
     resultFindings: result?.findings ?? [],
     curveTable: curve === null ? null : curveTable(study, curve.curve),
     cautions: cautionsFor(study),
@@ -166,6 +172,19 @@ export async function documentPage(
     notIncluded: notIncluded(study),
     files: [...kept.files.keys()],
     unconfirmed: (study.origins ?? []).filter(({ status }) => status === "assumption").length,
+  };
+}
+
+/** Money beyond the cash flow: by part, by course of prices, after tax and loan, sold as heat. Of the promised run. */
+function moneyDetail(study: Study, result: Result) {
+  const promised = promisedResult(result);
+  return {
+    isReplayed: promised !== result,
+    truePrices: truePriceSentences(study, result),
+    heatCost: heatCostTable(study, promised),
+    paths: pricePathsTable(study, promised),
+    finance: financeView(study, promised.money),
+    contract: contractView(study, promised.money),
   };
 }
 

@@ -88,7 +88,7 @@ export function levelisedOf(model: PlantModel, plan: Plan, baseline: Plan): Leve
                   partLine({ item, unit, quantity, part }, realDiscountRate).annualCost / used_kWh,
               })),
             ),
-            { item: "Electricity", part: "of collectors", cost_per_kWh: parasitics / used_kWh },
+            { item: "All collectors", part: "Electricity", cost_per_kWh: parasitics / used_kWh },
           ]
         : [],
     backupHeat: prices.backups.map(({ id, firstYear_per_kWh, levelised_per_kWh }) => ({
