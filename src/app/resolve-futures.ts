@@ -11,6 +11,11 @@ export interface ResolvedFutures {
   readonly own: ResolvedStudy;
   /** The study as it is in each possible year. */
   readonly years: readonly { readonly future: Future; readonly resolved: ResolvedStudy }[];
+  /**
+   * The study's own year first, then every other weather year that its possible years name, at the study's own
+   * prices and demand; probabilities together 1, the own year's 0 where none of them has it.
+   */
+  readonly weatherYears: readonly { readonly resolved: ResolvedStudy; readonly probability: number }[];
   /** Remarks on the study and on the weather of its years. */
   readonly findings: readonly Problem[];
 }
@@ -24,13 +29,19 @@ function weatherOf({ weatherFile, weatherYear }: Future): string | null {
 
 /**
  * Reads a study and the weather of each of its possible years, and turns prices and loads by their
- * factors. All faults are told at once. Probabilities are scaled to sum to exactly 1.
+ * factors. All faults are told at once; a study without possible years is one, but for `mayBeNone`. Probabilities are scaled to sum to exactly 1.
  */
-export function resolveFutures(bundle: StudyBundle): Outcome<ResolvedFutures> {
+export function resolveFutures(
+  bundle: StudyBundle,
+  { mayBeNone = false }: { readonly mayBeNone?: boolean } = {},
+): Outcome<ResolvedFutures> {
   const { study, files } = bundle;
   const { futures = [] } = study;
   const own = resolveStudy(bundle);
-  const faults: Problem[] = [...(own.ok ? [] : own.problems), ...checkFutures(study)];
+  const faults: Problem[] = [
+    ...(own.ok ? [] : own.problems),
+    ...(mayBeNone && futures.length === 0 ? [] : checkFutures(study)),
+  ];
   const findings: Problem[] = own.ok ? [...own.findings] : [];
 
   const readings = new Map<string, Outcome<ResolvedStudy>>();
@@ -65,7 +76,15 @@ export function resolveFutures(bundle: StudyBundle): Outcome<ResolvedFutures> {
       resolved: turned(base, future),
     };
   });
-  return found({ own: own.value, years, findings }, findings);
+  const shareOf = (key: string | null) =>
+    futures.reduce((sum, future) => (weatherOf(future) === key ? sum + future.probability / all : sum), 0);
+  const weatherYears = [
+    { resolved: own.value, probability: futures.length === 0 ? 1 : shareOf(null) },
+    ...[...readings].flatMap(([key, reading]) =>
+      reading.ok ? [{ resolved: { ...reading.value, study }, probability: shareOf(key) }] : [],
+    ),
+  ];
+  return found({ own: own.value, years, weatherYears, findings }, findings);
 }
 
 const unlike = (problems: readonly Problem[], known: readonly Problem[]) => {

@@ -7,6 +7,7 @@ import { exampleCommand } from "./commands/example.ts";
 import { robustCommand } from "./commands/robust.ts";
 import { serveCommand } from "./commands/serve.ts";
 import { sizeCommand } from "./commands/size.ts";
+import { sureCommand } from "./commands/sure.ts";
 import { weatherYearCommand } from "./commands/weather-year.ts";
 import { exitCodes, InputFault } from "./exit-codes.ts";
 
@@ -28,6 +29,7 @@ for (const command of [
   sizeCommand(),
   curveCommand(),
   robustCommand(),
+  sureCommand(),
   weatherYearCommand(),
   serveCommand(),
 ]) {

@@ -5,13 +5,13 @@ import { contentHash } from "./content-hash.ts";
 /**
  * Hash of everything an answer is made from: the study and the contents of the files that it names.
  * Words that change no figure (title, client, author, note, where values come from) are left out, and so
- * are the point that is only compared on the area curve, the possible years with their files, and the
- * process streams.
+ * are the point that is only compared on the area curve, the possible years with their files, the
+ * process streams and the ranges of uncertain inputs.
  */
 export function answerFingerprint(study: Study, fileHashes: ReadonlyMap<string, string>): string {
   const { title: _title, client: _client, author: _author, note: _note, ...rest } = study;
   const { origins: _origins, chosenPoint: _chosenPoint, futures: _futures, ...plant } = rest;
-  const { streams: _streams, pinch: _pinch, ...figures } = plant;
+  const { streams: _streams, pinch: _pinch, sureness: _sureness, ...figures } = plant;
   const { futures: _, ...own } = study;
   return contentHash(JSON.stringify([sorted(figures), hashesOf(filesOf(own), fileHashes)]));
 }
@@ -22,6 +22,11 @@ export function robustFingerprint(study: Study, fileHashes: ReadonlyMap<string, 
   return contentHash(
     JSON.stringify([answerFingerprint(study, fileHashes), sorted(study.futures ?? null), named]),
   );
+}
+
+/** As robustFingerprint, and the ranges of uncertain inputs as well. */
+export function surenessFingerprint(study: Study, fileHashes: ReadonlyMap<string, string>): string {
+  return contentHash(JSON.stringify([robustFingerprint(study, fileHashes), sorted(study.sureness ?? null)]));
 }
 
 /** Names and contents of files, by name. */

@@ -13,6 +13,7 @@ import { checkStepDowns } from "./checks/step-downs.ts";
 import { checkStores } from "./checks/stores.ts";
 import { checkStreams } from "./checks/streams.ts";
 import { fault } from "./checks/study-problems.ts";
+import { checkSureness } from "./checks/sureness.ts";
 import type { Study } from "./schema/study.ts";
 
 /** Every fault among the parts of a study that a schema cannot see, at once. The study must fit the schema. */
@@ -31,6 +32,7 @@ export function checkStudy(study: Study): Problem[] {
     ...checkStepDowns(study),
     ...checkSizes(study),
     ...checkMoney(study),
+    ...checkSureness(study),
   ];
 }
 

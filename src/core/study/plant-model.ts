@@ -1,4 +1,4 @@
-import { studyCalendar } from "../calendar.ts";
+import { type StudyCalendar, studyCalendar } from "../calendar.ts";
 import { type ChillerYear, chillerYear } from "../cooling/chiller-year.ts";
 import { backupAvailability } from "../demand/backup-availability.ts";
 import type { ResolvedLoad } from "../demand/resolved-load.ts";
@@ -50,6 +50,8 @@ export interface PlantModel {
 
 export interface StudyHours {
   readonly study: Study;
+  /** Of the study's site; made anew where left out, which takes longer than a collector's year. */
+  readonly calendar?: StudyCalendar;
   readonly weather: WeatherYear;
   readonly loads: readonly ResolvedLoad[];
   readonly electricityPrice_per_kWh: Float64Array;
@@ -60,6 +62,7 @@ export interface StudyHours {
 /** Sun, collectors, prices and demands become the dispatch problem of the full year. */
 export function plantModel({
   study,
+  calendar,
   weather,
   loads,
   electricityPrice_per_kWh,
@@ -67,7 +70,7 @@ export function plantModel({
 }: StudyHours): PlantModel {
   const sun = sunYear({ ...study.site });
   const matches = collectorMatches(study, sun, weather);
-  const clock = studyCalendar(study.site);
+  const clock = calendar ?? studyCalendar(study.site);
   const efficiencies = study.backups.map((backup) => {
     const supply_C = study.networks.find(({ id }) => id === backup.network)?.supply_C ?? Number.NaN;
     return backupEfficiency(backup, supply_C, clock, weather);

@@ -77,6 +77,28 @@ describe("checkStudy(study) on money", () => {
       "money/contract/indexFuel",
       /not named/,
     ],
+    [
+      "a range that runs backwards",
+      (study) =>
+        (study.sureness = {
+          ranges: [{ input: "film-life", low: 1.2, high: 0.8, distribution: "uniform" }],
+          draws: 100,
+          seed: 1,
+        }),
+      "sureness/ranges/0/high",
+      /from 1.2 to 0.8/,
+    ],
+    [
+      "a factor of nothing",
+      (study) =>
+        (study.sureness = {
+          ranges: [{ input: "fuel-price", low: 0, high: 2, distribution: "uniform" }],
+          draws: 100,
+          seed: 1,
+        }),
+      "sureness/ranges/0/low",
+      /above 0/,
+    ],
   ])("tells %s in a sentence, at its place", (_name, change, path, sentence) => {
     const faults = faultsOf(change);
     expect(faults.map((fault) => fault.path)).toEqual([path]);

@@ -39,6 +39,7 @@ export const studyProblems = {
   STUDY_LOAN_PERIOD: "a loan must be repaid within the period of analysis",
   STUDY_LOAN_START: "a loan must have at least one year in which it is repaid",
   STUDY_CONTRACT_INDEX: "what a contract's price of heat follows must be given",
+  STUDY_RANGE: "a range of an uncertain input must be in order, given once, and of factors above 0",
   STUDY_PRICE_PATH: "a price path may speak of each price of the study once",
 } as const;
 

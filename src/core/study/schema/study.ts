@@ -12,6 +12,7 @@ import { Network, Site, Weather } from "./site.ts";
 import { StepDown } from "./step-down.ts";
 import { Store } from "./store.ts";
 import { Pinch, Stream } from "./stream.ts";
+import { Sureness } from "./sureness.ts";
 
 export const currentFormatVersion = 2;
 
@@ -61,6 +62,7 @@ export const Study = Type.Object(
           "Weather years and price paths with their probabilities, together 1, for one set of sizes that suits them all. They change nothing else.",
       }),
     ),
+    sureness: Type.Optional(Sureness),
     origins: Type.Optional(Type.Array(Origin, { title: "Origins of values", maxItems: 2000 })),
   },
   { title: "Study", additionalProperties: false, $schema: "https://json-schema.org/draft/2020-12/schema" },
@@ -83,3 +85,4 @@ export type { Network, Site, Weather } from "./site.ts";
 export type { StepDown } from "./step-down.ts";
 export type { Store } from "./store.ts";
 export type { Pinch, Stream } from "./stream.ts";
+export type { Sureness } from "./sureness.ts";
