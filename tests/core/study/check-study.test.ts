@@ -713,6 +713,41 @@ const cases: [string, Change, string[]][] = [
     },
     ["STUDY_REFERENCE loads/0/heat_kW/calendar"],
   ],
+  // Their sentences are held in check-money.test.ts.
+  [
+    "faults of money and of ranges",
+    (s) => {
+      s.stores[0].parts[0].scaleExponent = 0.6;
+      s.electricity.yearFactors = [2];
+      s.money.grants = [{ name: "A", on: "solar-plant", share: 1, paid: "with-purchase" }];
+      s.money.tax = { rate: 0.2, depreciation: "straight-line", losses: "used-at-once" };
+      s.money.loan = {
+        share: 0.5,
+        interest_per_year: 0.05,
+        years: 40,
+        repayment: "annuity",
+        interestOnly_years: 40,
+      };
+      s.money.contract = { wantedReturn_per_year: 0.1, sellerShare: 0, index: "yearly-rate" };
+      s.money.pricePaths = [{ id: "a", name: "A", prices: [{ of: "coal", escalation_per_year: 0 }] }];
+      s.sureness = {
+        ranges: [{ input: "demand", low: 2, high: 1, distribution: "none" }],
+        draws: 10,
+        seed: 0,
+      };
+    },
+    [
+      "STUDY_PART_SCALE stores/0/parts/0/referenceSize",
+      "STUDY_YEAR_FACTORS electricity/yearFactors/0",
+      "STUDY_GRANTS money/grants",
+      "STUDY_DEPRECIATION money/tax/depreciation_years",
+      "STUDY_LOAN_PERIOD money/loan/years",
+      "STUDY_LOAN_START money/loan/interestOnly_years",
+      "STUDY_CONTRACT_INDEX money/contract/index_per_year",
+      "STUDY_PRICE_PATH money/pricePaths/0/prices/0/of",
+      "STUDY_RANGE sureness/ranges/0/high",
+    ],
+  ],
 ];
 
 describe("the cross-checks of a study", () => {
