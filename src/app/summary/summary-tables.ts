@@ -22,7 +22,10 @@ export function withoutZeroRows(table: TableView): TableView {
   return { ...table, rows: table.rows.filter((row) => !row.slice(1).every((cell) => /^0(\D|$)/.test(cell))) };
 }
 
-type Priced = Pick<Study["electricity"], "price_per_kWh" | "hourFactors" | "priceFile">;
+type Priced = Pick<
+  Study["electricity"],
+  "price_per_kWh" | "hourFactors" | "monthFactors" | "yearFactors" | "priceFile"
+>;
 
 /** Every part of the new plant with its price and life. */
 export function partsTable(study: Study, result: Result): TableView {
@@ -65,14 +68,32 @@ export function partsTable(study: Study, result: Result): TableView {
 /** The cash flow year by year. */
 export function cashFlowTable(study: Study, result: Result): TableView {
   const w = writingOf(study);
+  const hasCredits = result.money.cashFlow.some(({ credits = 0 }) => credits !== 0);
   return figuresTable(
     `Cash flow, ${w.currency} of the first year’s value`,
-    ["Year", "First cost", "Replacements", "Upkeep", "Cost avoided", "Value left", "Net", "Sum so far"],
+    [
+      "Year",
+      "First cost",
+      "Replacements",
+      "Upkeep",
+      "Cost avoided",
+      ...(hasCredits ? ["Credits"] : []),
+      "Value left",
+      "Net",
+      "Sum so far",
+    ],
     result.money.cashFlow.map((y) => [
       String(y.year),
-      ...[y.capital, y.replacements, y.upkeep, y.avoided, y.residual, y.net, y.cumulative].map((value) =>
-        bareMoney(value, w.locale),
-      ),
+      ...[
+        y.capital,
+        y.replacements,
+        y.upkeep,
+        y.avoided,
+        ...(hasCredits ? [y.credits ?? 0] : []),
+        y.residual,
+        y.net,
+        y.cumulative,
+      ].map((value) => bareMoney(value, w.locale)),
     ]),
   );
 }
@@ -81,13 +102,19 @@ export function cashFlowTable(study: Study, result: Result): TableView {
 export function ratesTable(study: Study): TableView {
   const w = writingOf(study);
   const { money: m, electricity: e } = study;
-  const pricedBy = ({ priceFile, price_per_kWh, hourFactors }: Priced, basis = "") => {
+  const span = (factors: readonly number[] | undefined, by: string) =>
+    factors === undefined
+      ? ""
+      : `, times ${asGiven(Math.min(...factors), w.locale)} to ${asGiven(Math.max(...factors), w.locale)} by ${by}`;
+  const pricedBy = (
+    { priceFile, price_per_kWh, hourFactors, monthFactors, yearFactors }: Priced,
+    basis = "",
+  ) => {
     const on = basis === "" ? "" : ` ${basis}`;
-    if (priceFile !== undefined) return `by the hour, from a file${on === "" ? "" : `, per kWh${on}`}`;
-    const factors =
-      hourFactors === undefined
-        ? ""
-        : `, times ${asGiven(Math.min(...hourFactors), w.locale)} to ${asGiven(Math.max(...hourFactors), w.locale)} by the hour of the day`;
+    const byYear = span(yearFactors, "the year of the period");
+    if (priceFile !== undefined)
+      return `by the hour, from a file${on === "" ? "" : `, per kWh${on}`}${byYear}`;
+    const factors = `${span(hourFactors, "the hour of the day")}${span(monthFactors, "the month")}${byYear}`;
     return `${asGiven(price_per_kWh, w.locale)} ${w.currency}/kWh${on}${factors}`;
   };
   const rise = (value: number) => `${asGiven(Math.round(value * 1e4) / 100, w.locale)} % a year, real`;
