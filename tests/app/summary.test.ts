@@ -480,3 +480,31 @@ describe.skipIf(browserPath === null)("the summary in Chromium", () => {
     }
   });
 });
+
+describe("money around the plant in the summary", () => {
+  it("shows loan, tax, contract and price paths where the study has them, and nothing of them where not", async () => {
+    const bundle = changed((study) => ({
+      ...study,
+      money: {
+        ...study.money,
+        inflation_per_year: 0.02,
+        tax: { rate: 0.25, depreciation: "straight-line", depreciation_years: 10, losses: "used-at-once" },
+        loan: { share: 0.5, interest_per_year: 0.05, years: 10, repayment: "annuity" },
+        contract: { wantedReturn_per_year: 0.1, sellerShare: 0.25, index: "inflation" },
+        pricePaths: [{ id: "dear", name: "Dear oil", prices: [{ of: "boiler", escalation_per_year: 0.06 }] }],
+      },
+    }));
+    const document = await documentOf(bundle);
+    const html = renderSummary(document);
+    const text = textOf(html);
+    const { contract, finance } = document.sized!.result.replay!.simple.money;
+    expect(text).toContain(`sells its solar heat at ${digits(1000 * contract!.price_per_kWh!)} XTS/MWh`);
+    expect(text).toMatch(/a loan pays 50.0 % of the capital at 5.0 %, repaid over 10 years/);
+    expect(text).toMatch(/Dear oil/);
+    expect(html.match(/id="note-\d+"/g)!.length).toBe(new Set(html.match(/id="note-\d+"/g)).size);
+    expect(finance!.years).toHaveLength(21);
+    expect(text).not.toMatch(/NaN|undefined/);
+    const plain = textOf(renderSummary(await documentOf(smallBundle())));
+    expect(plain).not.toMatch(/After tax and loan|Selling the heat|Other courses/);
+  }, 60_000);
+});

@@ -117,6 +117,31 @@ const catalogue = {
     "NPV = Σ net_t / (1 + r)^t; IRR is the r at which NPV = 0",
     (study) => period(study),
   ],
+  owner: [
+    "The owner’s money",
+    "money of the day = real money × (1 + inflation)^t; tax = rate × (earned less upkeep − replacements − written off − interest); to the owner = what is left after tax, interest and repayment",
+    ({ money: m }) =>
+      [
+        `inflation ${asGiven((m.inflation_per_year ?? 0) * 100, m.locale)} %`,
+        ...(m.tax === undefined ? [] : [`tax ${asGiven(m.tax.rate * 100, m.locale)} %`]),
+        ...(m.loan === undefined
+          ? []
+          : [
+              `loan ${asGiven(m.loan.share * 100, m.locale)} % at ${asGiven(m.loan.interest_per_year * 100, m.locale)} % over ${m.loan.years} years`,
+            ]),
+      ].join("; "),
+  ],
+  contract: [
+    "Price of heat",
+    "lowest: NPV of the seller’s own money at the wanted return = 0; highest: NPV of (cost avoided − payments) at r = 0; contract: lowest + seller’s share × (highest − lowest)",
+    ({ money: m }) =>
+      `wanted return ${asGiven((m.contract?.wantedReturn_per_year ?? 0) * 100, m.locale)} % real; seller’s share ${asGiven((m.contract?.sellerShare ?? 0) * 100, m.locale)} %`,
+  ],
+  pricePaths: [
+    "Other courses of prices",
+    "the cash flow of the same plant, run the same way, with each year’s prices on that course",
+    ({ money: m }) => (m.pricePaths ?? []).map(({ name }) => name).join("; "),
+  ],
   capital: ["First cost", "Σ size × price of all parts, new plant only", () => "the table of parts"],
   land: [
     "Land",

@@ -6,7 +6,10 @@ import { cautionsFor, deferenceSentence } from "../../core/summary/cautions.ts";
 import { notIncluded } from "../../core/summary/not-included.ts";
 import { embedStudy } from "../../formats/summary-study.ts";
 import { builtYears, standstillSentences } from "../../present/collector-losses.ts";
+import { contractView } from "../../present/contract-view.ts";
+import { financeView } from "../../present/finance-view.ts";
 import { joined } from "../../present/joined.ts";
+import { pricePathsTable, truePriceSentences } from "../../present/money-detail.ts";
 import { asGiven } from "../../present/numbers.ts";
 import { pinchNetworksTable, pinchSentences } from "../../present/pinch-view.ts";
 import { entriesTable, pricesInShort } from "../../present/prices-view.ts";
@@ -27,7 +30,7 @@ import { writingOf } from "../../present/writing-of.ts";
 import type { SizedStudy, StudyBundle, StudyDocument } from "../types.ts";
 import { version } from "../version.ts";
 import { assumptionGroups } from "./assumptions.ts";
-import { noteBook } from "./notes.ts";
+import { type NoteBook, noteBook } from "./notes.ts";
 import { inSentence, nameOf, offerFigures, offerSentence, promiseWords } from "./offer.ts";
 import { risks } from "./risks.ts";
 import { siteNeeds } from "./site-needs.ts";
@@ -116,6 +119,7 @@ function answerPart(document: SummaryDocument, sized: SizedStudy) {
     moneyRemarks: promised.money.remarks,
     costs: noted(costsTable(study, promised), notes, "costs"),
     cashFlow: noted(cashFlowTable(study, promised), notes, "cashFlow"),
+    ...moneyAround(study, promised, notes),
     prices:
       (result.prices ?? null) === null
         ? null
@@ -135,6 +139,19 @@ function otherCosts(study: Study, { levelised }: Result): string {
   );
   const heat = backups.length === 0 ? "" : ` Levelised cost of heat from fuel: ${joined(backups)}.`;
   return `Today’s plant costs ${money(levelised.annualCostBaseline, w)} a year, levelised.${heat}`;
+}
+
+/** What the study says of money beyond the cash flow; each null or empty where it says nothing. */
+function moneyAround(study: Study, promised: Result, notes: NoteBook) {
+  const paths = pricePathsTable(study, promised);
+  const finance = financeView(study, promised.money);
+  const contract = contractView(study, promised.money);
+  return {
+    truePrices: truePriceSentences(study, promised),
+    paths: paths === null ? null : noted(paths, notes, "pricePaths"),
+    owner: finance === null ? null : { ...finance, figures: noted(finance.figures, notes, "owner") },
+    contract: contract === null ? null : { ...contract, prices: noted(contract.prices, notes, "contract") },
+  };
 }
 
 function weatherWords({ study, resolved }: SummaryDocument): string {
