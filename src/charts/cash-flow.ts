@@ -1,5 +1,6 @@
 import { scaleBand } from "d3-scale";
 import type { CashFlowYear } from "../core/study/result.ts";
+import { cashFlowColumns } from "../core/summary/cash-flow-columns.ts";
 import { axisRoom, type Plot, valueAxis, zeroBasedScale } from "./axes.ts";
 import { type Chart, type ChartFrame, finishChart, settleFrame } from "./chart.ts";
 import type { ChartText } from "./chart-text.ts";
@@ -32,7 +33,7 @@ export function cashFlow(years: readonly CashFlowYear[], currency: string, frame
     { name: "replacements", of: (year) => -Math.abs(year.replacements), paint: areaFill(prefix, "ink") },
     { name: "first cost", of: (year) => -Math.abs(year.capital), paint: fillOf("ink") },
   ];
-  const hasCredits = years.some(({ credits = 0 }) => credits !== 0);
+  const columns = cashFlowColumns(years);
   const shown = kinds.filter((kind) => years.some((year) => Math.abs(kind.of(year)) > 0));
   const sideSums = years.flatMap((year) => {
     const amounts = shown.map((kind) => kind.of(year)).filter(Number.isFinite);
@@ -94,30 +95,8 @@ export function cashFlow(years: readonly CashFlowYear[], currency: string, frame
     height: lower.bottom + 46,
     reading: readingOf(years, currency, text),
     table: {
-      columns: [
-        "Year",
-        ...[
-          "First cost",
-          "Replacements",
-          "Upkeep",
-          "Cost avoided",
-          ...(hasCredits ? ["Credits"] : []),
-          "Value left",
-          "Net",
-          "Sum so far",
-        ].map((name) => `${name}, ${currency}`),
-      ],
-      rows: years.map((year) => [
-        year.year,
-        year.capital,
-        year.replacements,
-        year.upkeep,
-        year.avoided,
-        ...(hasCredits ? [year.credits ?? 0] : []),
-        year.residual,
-        year.net,
-        year.cumulative,
-      ]),
+      columns: ["Year", ...columns.map(({ title }) => `${title}, ${currency}`)],
+      rows: years.map((year) => [year.year, ...columns.map(({ of }) => of(year))]),
     },
     body: [
       key.svg,

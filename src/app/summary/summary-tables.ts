@@ -1,5 +1,6 @@
 import type { Result } from "../../core/study/result.ts";
 import type { Study } from "../../core/study/schema/study.ts";
+import { cashFlowColumns } from "../../core/summary/cash-flow-columns.ts";
 import { backupWords } from "../../present/backup-words.ts";
 import { asGiven, threeDigits } from "../../present/numbers.ts";
 import { partLife } from "../../present/part-life.ts";
@@ -68,33 +69,12 @@ export function partsTable(study: Study, result: Result): TableView {
 /** The cash flow year by year. */
 export function cashFlowTable(study: Study, result: Result): TableView {
   const w = writingOf(study);
-  const hasCredits = result.money.cashFlow.some(({ credits = 0 }) => credits !== 0);
+  const { cashFlow } = result.money;
+  const columns = cashFlowColumns(cashFlow);
   return figuresTable(
     `Cash flow, ${w.currency} of the first year’s value`,
-    [
-      "Year",
-      "First cost",
-      "Replacements",
-      "Upkeep",
-      "Cost avoided",
-      ...(hasCredits ? ["Credits"] : []),
-      "Value left",
-      "Net",
-      "Sum so far",
-    ],
-    result.money.cashFlow.map((y) => [
-      String(y.year),
-      ...[
-        y.capital,
-        y.replacements,
-        y.upkeep,
-        y.avoided,
-        ...(hasCredits ? [y.credits ?? 0] : []),
-        y.residual,
-        y.net,
-        y.cumulative,
-      ].map((value) => bareMoney(value, w.locale)),
-    ]),
+    ["Year", ...columns.map(({ title }) => title)],
+    cashFlow.map((year) => [String(year.year), ...columns.map(({ of }) => bareMoney(of(year), w.locale))]),
   );
 }
 

@@ -1,5 +1,5 @@
 import { npv } from "financial";
-import type { CashFlowYear, MoneyFigures } from "../study/result.ts";
+import type { CashFlowYear, FlowFigures, MoneyFigures } from "../study/result.ts";
 import { internalRate } from "./internal-rate.ts";
 import { discountedPayback, simplePayback } from "./payback.ts";
 
@@ -19,16 +19,7 @@ export function moneyFigures(
   flow: readonly CashFlowYear[],
   rate: number,
   usualYear_avoided = flow[1].avoided,
-): Pick<
-  MoneyFigures,
-  | "initialCapital"
-  | "simplePayback_years"
-  | "discountedPayback_years"
-  | "npv"
-  | "irr"
-  | "remarks"
-  | "cashFlow"
-> {
+): FlowFigures & Pick<MoneyFigures, "cashFlow"> {
   const simple = simplePayback(flow, usualYear_avoided);
   const discounted = discountedPayback(flow, rate);
   const irr = internalRate(flow.map(({ net }) => net));

@@ -13,7 +13,6 @@ export interface LinearCost {
   readonly annual_per_unit: number;
   readonly initial_per_unit: number;
   readonly annualOnceBuilt: number;
-  readonly initialOnceBuilt: number;
 }
 
 /** The sizes at which costs are taken as a line, and the grants that have reached their most there. */
@@ -47,7 +46,6 @@ export function linearCosts(study: Study, point: PricePoint | null = null): Line
       annual_per_unit: annualCostPerUnit(unit, rate),
       initial_per_unit: initialPricePerUnit(unit),
       annualOnceBuilt: annualCostPerUnit(once, rate),
-      initialOnceBuilt: initialPricePerUnit(once),
     };
   });
 }

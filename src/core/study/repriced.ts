@@ -1,15 +1,9 @@
 import type { DispatchCase, NewSizes, SizeCase } from "../dispatch/case.ts";
 import type { FullGrants } from "../economics/shared-costs.ts";
-import {
-  costsByPlace,
-  hasCostsBeyondLine,
-  type LinearCost,
-  leastBuilt,
-  linearCosts,
-} from "./linear-costs.ts";
+import { costsByPlace, hasCostsBeyondLine, type LinearCost, linearCosts } from "./linear-costs.ts";
 import type { PlantModel } from "./plant-model.ts";
 import { type PricedItem, sizeOfItem } from "./priced-items.ts";
-import { fullGrants } from "./report/bought-plant.ts";
+import { capitalOf, fullGrants } from "./report/bought-plant.ts";
 
 /** Items that may not be built in a trial, by family and place. */
 export type LeftOut = ReadonlySet<string>;
@@ -37,11 +31,7 @@ export function repriced(model: PlantModel, at: NewSizes | null, leftOut: LeftOu
     at === null ? null : { sizes: at, fields: problem.fields, fullGrants: full },
   );
   const budget = study.limits.budget ?? null;
-  const onceBuilt = costs.reduce(
-    (all, { item, initialOnceBuilt }) =>
-      at !== null && sizeOfItem(item, at, problem.fields) > leastBuilt ? all + initialOnceBuilt : all,
-    0,
-  );
+  const offLine = at === null ? 0 : capitalOf(model, at) - capitalOnLine(costs, at, problem.fields);
   return {
     costs,
     full,
@@ -50,7 +40,7 @@ export function repriced(model: PlantModel, at: NewSizes | null, leftOut: LeftOu
       problem: withCosts(
         {
           ...problem,
-          limits: { ...problem.limits, budget: budget === null ? null : Math.max(0, budget - onceBuilt) },
+          limits: { ...problem.limits, budget: budget === null ? null : Math.max(0, budget - offLine) },
         },
         costs,
         leftOut,
@@ -62,6 +52,18 @@ export function repriced(model: PlantModel, at: NewSizes | null, leftOut: LeftOu
 /** The plant with the program's costs as lines that touch the true ones at given sizes. */
 export function atTruePrices(model: PlantModel, at: NewSizes): PlantModel {
   return hasCostsBeyondLine(model.study) ? repriced(model, at).model : model;
+}
+
+/** What the program counts against its budget. */
+function capitalOnLine(
+  costs: readonly LinearCost[],
+  sizes: NewSizes,
+  fields: readonly { readonly collector: number }[],
+): number {
+  return costs.reduce(
+    (all, { item, initial_per_unit }) => all + initial_per_unit * sizeOfItem(item, sizes, fields),
+    0,
+  );
 }
 
 function withCosts(problem: DispatchCase, costs: readonly LinearCost[], leftOut: LeftOut): DispatchCase {

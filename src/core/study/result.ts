@@ -196,19 +196,8 @@ export interface CashFlowYear {
   readonly cumulative: number;
 }
 
-/** The same plant, run the same way, on another course of prices. */
-export type PricePathFigures = { readonly id: string; readonly name: string } & Pick<
-  MoneyFigures,
-  | "initialCapital"
-  | "simplePayback_years"
-  | "discountedPayback_years"
-  | "npv"
-  | "irr"
-  | "remarks"
-  | "fuelCostAvoidedOverPeriod"
->;
-
-export interface MoneyFigures {
+/** What a cash flow comes to. */
+export interface FlowFigures {
   readonly initialCapital: number;
   readonly simplePayback_years: number | null;
   readonly discountedPayback_years: number | null;
@@ -216,6 +205,16 @@ export interface MoneyFigures {
   readonly irr: number | null;
   /** Why a figure is missing, in a sentence; empty otherwise. */
   readonly remarks: readonly string[];
+}
+
+/** The same plant, run the same way, on another course of prices. */
+export interface PricePathFigures extends FlowFigures {
+  readonly id: string;
+  readonly name: string;
+  readonly fuelCostAvoidedOverPeriod: number;
+}
+
+export interface MoneyFigures extends FlowFigures {
   readonly fuelCostAvoidedOverPeriod: number;
   readonly cashFlow: readonly CashFlowYear[];
   /** Missing from answers of earlier versions. */

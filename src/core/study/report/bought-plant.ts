@@ -1,7 +1,7 @@
 import type { NewSizes } from "../../dispatch/case.ts";
 import { type CostPart, partAtSize } from "../../economics/cost-part.ts";
 import { initialCapitalOf, type PartQuantity } from "../../economics/part-cost.ts";
-import { counts, type FullGrants, grantPart } from "../../economics/shared-costs.ts";
+import { counts, type FullGrants, grantPart, landParts } from "../../economics/shared-costs.ts";
 import { leastBuilt } from "../linear-costs.ts";
 import type { PlantModel } from "../plant-model.ts";
 import { pricedItems, sizeOfItem } from "../priced-items.ts";
@@ -81,18 +81,10 @@ function sharedCosts(items: readonly Bought[], money: Money): Bought[] {
   });
 }
 
-function landOf(land_m2: number, { land }: Money): Bought[] {
-  if (land === undefined || !(land_m2 > 0) || (land.price_per_m2 === 0 && land.rent_per_m2_year === 0))
-    return [];
-  const part: CostPart = {
-    name: "Land",
-    price_per_unit: land.price_per_m2,
-    life_years: Number.POSITIVE_INFINITY,
-    upkeep_per_unit_year: land.rent_per_m2_year,
-  };
-  return [
-    { item: "Land under new collectors", unit: "m² land", quantity: land_m2, parts: [part], isSolar: true },
-  ];
+function landOf(land_m2: number, money: Money): Bought[] {
+  const parts = land_m2 > 0 ? landParts(1, money) : [];
+  if (parts.length === 0) return [];
+  return [{ item: "Land under new collectors", unit: "m² land", quantity: land_m2, parts, isSolar: true }];
 }
 
 function grants(items: readonly Bought[], money: Money): Bought[] {

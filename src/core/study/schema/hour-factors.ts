@@ -1,22 +1,27 @@
 import { Type } from "typebox";
 import { quantity } from "./building-blocks.ts";
 
-export const HourFactors = Type.Optional(
-  Type.Array(quantity("Factor on the price", "1", { least: -10, most: 20 }), {
-    title: "Factors on the price by the hour of the day",
-    minItems: 24,
-    maxItems: 24,
-    description: "By civil hour of the day; 1 where left out.",
-  }),
+/** So many factors on a price, left out where it does not change. */
+const factorsBy = (period: string, count: number, description: string) =>
+  Type.Optional(
+    Type.Array(quantity("Factor on the price", "1", { least: -10, most: 20 }), {
+      title: `Factors on the price by ${period}`,
+      minItems: count,
+      maxItems: count,
+      description,
+    }),
+  );
+
+export const HourFactors = factorsBy(
+  "the hour of the day",
+  24,
+  "By civil hour of the day; 1 where left out.",
 );
 
-export const MonthFactors = Type.Optional(
-  Type.Array(quantity("Factor on the price", "1", { least: -10, most: 20 }), {
-    title: "Factors on the price by month",
-    minItems: 12,
-    maxItems: 12,
-    description: "January to December, by civil month; 1 where left out. Not on a file of prices.",
-  }),
+export const MonthFactors = factorsBy(
+  "month",
+  12,
+  "January to December, by civil month; 1 where left out. Not on a file of prices.",
 );
 
 export const YearFactors = Type.Optional(

@@ -1,10 +1,11 @@
 import type { NewSizes } from "../../dispatch/case.ts";
 import { hasExponent } from "../../economics/cost-part.ts";
 import { annualCostOf } from "../../economics/part-cost.ts";
+import { counts } from "../../economics/shared-costs.ts";
 import { hasCostsBeyondLine, type LinearCost, leastBuilt } from "../linear-costs.ts";
 import type { PlantModel } from "../plant-model.ts";
-import { sizeOfItem } from "../priced-items.ts";
-import { boughtPlant, fullGrants, partsOf } from "../report/bought-plant.ts";
+import { type PricedItem, pricedItems, sizeOfItem } from "../priced-items.ts";
+import { boughtPlant, capitalOf, fullGrants, partsOf } from "../report/bought-plant.ts";
 import { itemKey, type LeftOut, type Repriced, repriced } from "../repriced.ts";
 import type { TruePrices } from "../true-prices.ts";
 import type { YearAnswer } from "./year-answer.ts";
@@ -28,8 +29,8 @@ const mostItemsForAll = 3;
  * linear program can hold. Costs are taken as their tangent at the last sizes until no size with a curved cost
  * moves by more than 1 %: the tangent lies nowhere below a cost that grows ever more slowly, so each round costs no
  * more than the one before. Then every way of doing without the built items that cost something once built is
- * sized too (up to three of them; beyond, one after the other as long as it pays), and the cheapest is taken by
- * its true cost. The answer is the best that was tried: what is not convex may have better ones elsewhere.
+ * sized too (up to three of them; beyond, one after the other as long as it pays), and doing without all that a
+ * shared amount counts on; the cheapest by its true cost that keeps the budget is taken. The answer is the best that was tried: what is not convex may have better ones elsewhere.
  *
  * @param size sizes a plant whose costs are lines
  * @param objective annual cost of the year's program at the answer, unmet heat at its price
@@ -51,11 +52,12 @@ export function settlePrices<A extends { readonly answer: Pick<YearAnswer, "plan
       const answer = size(priced, `Prices at the sizes found: run ${runs}`);
       const { sizes } = answer.answer.plan;
       const cost = objective(answer) + beyondLine(model, costs, sizes);
-      const trial = { answer, model: priced, cost, leftOut, rounds: round };
-      const settled = round >= mostRounds || isSettled(model, pricing, sizes);
+      const keepsBudget = isWithinBudget(model, sizes);
+      const trial = { answer, model: priced, cost, leftOut, rounds: round, keepsBudget };
+      const settled = round >= mostRounds || (keepsBudget && isSettled(model, pricing, sizes));
       // A grant that is full at one answer and not at the next goes to and fro; the dearer of both is left.
-      const worse = best !== null && cost > best.cost * (1 + 1e-9);
-      if (best === null || cost <= best.cost) best = trial;
+      const worse = best?.keepsBudget === true && cost > best.cost * (1 + 1e-9);
+      best = best === null ? trial : better(trial, best);
       if (settled || worse) return { ...best, rounds: round };
       at = sizes;
     }
@@ -70,7 +72,9 @@ export function settlePrices<A extends { readonly answer: Pick<YearAnswer, "plan
       trials.push(settle(all.answer.answer.plan.sizes, leftOut));
     }
   } else leaveOutOneByOne(all);
-  const best = trials.reduce((least, trial) => (trial.cost < least.cost * (1 - 1e-9) ? trial : least));
+  for (const group of sharedGroups(model))
+    trials.push(settle(all.answer.answer.plan.sizes, new Set(group.map(itemKey))));
+  const best = trials.reduce((least, trial) => better(trial, least));
   return {
     answer: best.answer,
     model: best.model,
@@ -101,12 +105,9 @@ export function settlePrices<A extends { readonly answer: Pick<YearAnswer, "plan
         settle(now.answer.answer.plan.sizes, new Set([...now.leftOut, itemKey(item)])),
       );
       trials.push(...next);
-      const better = next.reduce(
-        (least, trial) => (trial.cost < least.cost * (1 - 1e-9) ? trial : least),
-        now,
-      );
-      if (better === now) return;
-      now = better;
+      const best = next.reduce((least, trial) => better(trial, least), now);
+      if (best === now) return;
+      now = best;
     }
   }
 }
@@ -117,6 +118,29 @@ interface Trial<A> {
   readonly cost: number;
   readonly leftOut: LeftOut;
   readonly rounds: number;
+  readonly keepsBudget: boolean;
+}
+
+/** The trial that keeps the budget, or of two alike the cheaper; the second where they cost the same. */
+function better<A>(one: Trial<A>, other: Trial<A>): Trial<A> {
+  if (one.keepsBudget !== other.keepsBudget) return one.keepsBudget ? one : other;
+  return one.cost < other.cost * (1 - 1e-9) ? one : other;
+}
+
+function isWithinBudget(model: PlantModel, sizes: NewSizes): boolean {
+  const budget = model.study.limits.budget ?? Number.POSITIVE_INFINITY;
+  return capitalOf(model, sizes) <= budget * (1 + 1e-6) + 1e-6;
+}
+
+/** All that a shared cost with an amount counts on, so that doing without it is tried; what the study holds stays. */
+function sharedGroups(model: PlantModel): PricedItem[][] {
+  const { money } = model.study;
+  const withAmount = (money.sharedCosts ?? []).filter(
+    ({ amount = 0, amount_per_year = 0 }) => amount > 0 || amount_per_year > 0,
+  );
+  return [...new Set(withAmount.map(({ on }) => on))].map((on) =>
+    pricedItems(model.study).filter((item) => counts({ on }, item.isSolar) && mayBeLeftOut(model, item)),
+  );
 }
 
 /** By how much the true annual cost of sizes lies above what the program's line says. */
@@ -141,7 +165,7 @@ function isSettled(model: PlantModel, { costs, full }: Repriced, sizes: NewSizes
   });
 }
 
-function mayBeLeftOut({ study }: PlantModel, { family, index }: Parameters<typeof itemKey>[0]): boolean {
+function mayBeLeftOut({ study }: PlantModel, { family, index }: PricedItem): boolean {
   const held = {
     collector: study.collectors[index]?.size,
     store: study.stores[index]?.size,
@@ -155,7 +179,7 @@ function mayBeLeftOut({ study }: PlantModel, { family, index }: Parameters<typeo
 }
 
 function namesOf(model: PlantModel, leftOut: LeftOut): string[] {
-  return repriced(model, null)
-    .costs.filter(({ item }) => leftOut.has(itemKey(item)))
-    .map(({ item }) => item.name);
+  return pricedItems(model.study)
+    .filter((item) => leftOut.has(itemKey(item)))
+    .map(({ name }) => name);
 }

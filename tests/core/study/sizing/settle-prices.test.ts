@@ -68,6 +68,45 @@ describe("fixed prices", () => {
   });
 });
 
+describe("a budget", () => {
+  it("holds fixed prices and shared amounts too", () => {
+    const budget = 150_000;
+    const fixed = size(
+      changed((study) => {
+        study.limits.budget = budget;
+        study.collectors[0]!.parts[0]!.fixedPrice = 20_000;
+        study.money.sharedCosts = [{ name: "Permits", on: "solar-plant", amount: 5000 }];
+      }),
+    );
+    expect(apertureOf(fixed)).toBeGreaterThan(100);
+    expectClose(fixed.money.initialCapital, budget, 1e-5);
+    const line = size(changed((study) => (study.limits.budget = budget - 25_000)));
+    expectClose(apertureOf(fixed), apertureOf(line), 1e-4);
+  });
+
+  it("below a fixed price leaves the item out", () => {
+    const result = size(
+      changed((study) => {
+        study.limits.budget = 10_000;
+        study.collectors[0]!.parts[0]!.fixedPrice = 20_000;
+      }),
+    );
+    expect(apertureOf(result)).toBe(0);
+    expect(result.money.initialCapital).toBeLessThanOrEqual(10_000);
+  });
+});
+
+it("nothing solar is built where a shared amount costs more than the plant saves", () => {
+  const amount = (value: number) =>
+    size(changed((s) => (s.money.sharedCosts = [{ name: "Permits", on: "solar-plant", amount: value }])));
+  const free = size(smallStudy()).levelised;
+  const worth = (free.annualCostBaseline - free.annualCost) / capitalRecovery(0.06, 20);
+  expect(apertureOf(amount(0.95 * worth))).toBeGreaterThan(100);
+  const dear = amount(1.05 * worth);
+  expect(apertureOf(dear)).toBe(0);
+  expectClose(dear.levelised.annualCost, free.annualCostBaseline, 1e-6);
+});
+
 describe("scale exponents", () => {
   const scaled = (more: (study: Study) => void = () => {}) =>
     changed((study) => {
