@@ -40,7 +40,7 @@ export function financeView(study: Study, { finance }: Pick<MoneyFigures, "finan
         ? []
         : [
             [
-              `Earnings per payment of the loan: least (year ${debtCover.leastYear}), mean`,
+              `Loan cover, least (year ${debtCover.leastYear}) and mean`,
               "",
               `${cover(debtCover.least, w)}, ${cover(debtCover.mean, w)}`,
             ],

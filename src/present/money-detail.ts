@@ -1,6 +1,7 @@
 import type { Result } from "../core/study/result.ts";
 import type { Study } from "../core/study/schema/study.ts";
-import { heatPrice, money, percent, years } from "./quantities.ts";
+import { threeDigits } from "./numbers.ts";
+import { money, percent, years } from "./quantities.ts";
 import { figuresTable, type TableView } from "./table-view.ts";
 import { writingOf } from "./writing-of.ts";
 
@@ -13,15 +14,15 @@ export function heatCostTable(study: Study, { levelised }: Result): TableView | 
   const sorted = [...parts].sort((a, b) => b.cost_per_kWh - a.cost_per_kWh);
   return figuresTable(
     "What a unit of solar heat costs, by part",
-    ["Part", "Of", "Cost", "Share"],
+    ["Part", "Of", `Cost, ${w.currency}/MWh`, "Share"],
     [
       ...sorted.map(({ item, part, cost_per_kWh }) => [
         part,
         item,
-        heatPrice(cost_per_kWh, w),
+        threeDigits(cost_per_kWh * 1000, w.locale),
         percent(cost_per_kWh / whole, w),
       ]),
-      ["All", "", heatPrice(whole, w), percent(1, w)],
+      ["All", "", threeDigits(whole * 1000, w.locale), percent(1, w)],
     ],
     ["Of"],
   );

@@ -491,7 +491,7 @@ describe("money around the plant in the summary", () => {
         tax: { rate: 0.25, depreciation: "straight-line", depreciation_years: 10, losses: "used-at-once" },
         loan: { share: 0.5, interest_per_year: 0.05, years: 10, repayment: "annuity" },
         contract: { wantedReturn_per_year: 0.1, sellerShare: 0.25, index: "inflation" },
-        pricePaths: [{ id: "dear", name: "Dear oil", prices: [{ of: "boiler", escalation_per_year: 0.06 }] }],
+        pricePaths: [{ name: "Dear oil", of: "boiler", escalation_per_year: 0.06 }],
       },
     }));
     const document = await documentOf(bundle);

@@ -495,3 +495,39 @@ describe("buildForm(context, path)", () => {
     expect(units("backups/0")).toEqual(["kW"]);
   });
 });
+
+describe("the money of a study in its form", () => {
+  function moneyed(): Study {
+    const study = smallStudy();
+    study.money = {
+      ...study.money,
+      inflation_per_year: 0.02,
+      sharedCosts: [{ name: "Permits", on: "solar-plant", amount: 5000 }],
+      land: { price_per_m2: 3, rent_per_m2_year: 0 },
+      grants: [{ name: "Grant", on: "solar-plant", share: 0.2, most: 60_000, paid: "with-purchase" }],
+      tax: { rate: 0.25, depreciation: "by-year", shares: [0.5, 0.5], losses: "carried-forward" },
+      loan: { share: 0.6, interest_per_year: 0.05, years: 12, repayment: "annuity" },
+      contract: { wantedReturn_per_year: 0.1, sellerShare: 0.3, index: "fuel-price", indexFuel: "boiler" },
+      pricePaths: [
+        { name: "Dear", of: "boiler", escalation_per_year: 0.05, yearFactors: [1, 1.4] },
+        { name: "Dear", of: "electricity", escalation_per_year: 0.02 },
+      ],
+    };
+    return study;
+  }
+
+  it("comes back as it was where nothing is touched", () => {
+    const outcome = applyFields(moneyed(), untouched(moneyed()));
+    expect(outcome).toMatchObject({ problems: [], study: moneyed() });
+  });
+
+  it("has an input for every column of its lists, and a choice where another thing is named", () => {
+    const fields = buildForm({ study: moneyed(), fileNames: [], typed: new Map(), problems: [] }, "money");
+    const lists = fields.filter((field) => field.kind === "rows");
+    expect(lists.map(({ path }) => path)).toEqual(["money/sharedCosts", "money/grants", "money/pricePaths"]);
+    for (const { columns, rows } of lists)
+      for (const { cells } of rows) expect(cells).toHaveLength(columns.length);
+    const named = inputsOf(fields).filter(({ path }) => /\/(of|indexFuel)$/.test(path));
+    expect(named.map(({ input }) => input)).toEqual(named.map(() => "choice"));
+  });
+});

@@ -140,7 +140,7 @@ const catalogue = {
   pricePaths: [
     "Other courses of prices",
     "the cash flow of the same plant, run the same way, with each year’s prices on that course",
-    ({ money: m }) => (m.pricePaths ?? []).map(({ name }) => name).join("; "),
+    ({ money: m }) => [...new Set((m.pricePaths ?? []).map(({ name }) => name))].join("; "),
   ],
   capital: ["First cost", "Σ size × price of all parts, new plant only", () => "the table of parts"],
   land: [

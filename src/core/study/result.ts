@@ -209,7 +209,6 @@ export interface FlowFigures {
 
 /** The same plant, run the same way, on another course of prices. */
 export interface PricePathFigures extends FlowFigures {
-  readonly id: string;
   readonly name: string;
   readonly fuelCostAvoidedOverPeriod: number;
 }

@@ -70,6 +70,16 @@ function groupFields(
   path: string,
   isOptionalGroup = false,
 ): FormField[] {
+  return withGathered(plainFields(walk, node, value, path, isOptionalGroup), path);
+}
+
+function plainFields(
+  walk: Walk,
+  node: SchemaNode,
+  value: unknown,
+  path: string,
+  isOptionalGroup = false,
+): FormField[] {
   const tag = node.discriminator?.propertyName;
   const variant = variantOf(node, value);
   const fields: FormField[] = [];
@@ -81,7 +91,7 @@ function groupFields(
     const optional = !(variant?.required ?? []).includes(key);
     fields.push(fieldFor(walk, child, step?.value, `${path}/${key}`, optional));
   }
-  return withGathered(fields, path);
+  return fields;
 }
 
 function fieldFor(walk: Walk, node: SchemaNode, value: unknown, path: string, optional: boolean): FormField {
@@ -118,7 +128,8 @@ function rowsField(walk: Walk, node: SchemaNode, value: unknown, path: string): 
   const rows = Array.from({ length: Math.min(count, node.maxItems ?? count) }, (_, index) => ({
     path: `${path}/${index}`,
     isNew: index >= entries.length,
-    cells: groupFields(walk, item, entries[index], `${path}/${index}`).filter(
+    // A row has a cell for each column, so nothing is gathered in it.
+    cells: plainFields(walk, item, entries[index], `${path}/${index}`).filter(
       (field): field is InputField => field.kind === "input",
     ),
   }));

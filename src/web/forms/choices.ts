@@ -28,6 +28,11 @@ export function choicesFor(
   }
   if (key === "calendar" && (list === "loads" || list === "backups"))
     return study.calendars.map(({ id, name }) => ({ value: id, label: name }));
+  if (list === "money" && (key === "indexFuel" || key === "of")) {
+    const backups = study.backups.map(({ id, name }) => ({ value: id, label: name }));
+    if (key === "indexFuel") return backups;
+    return [...backups, ...["electricity", "carbon"].map((value) => ({ value, label: value }))];
+  }
   if (key === "weekdays") return weekdays.map((label, index) => ({ value: String(index + 1), label }));
   if (key === "file" || key === "priceFile" || key === "weatherFile")
     return fileNames.map((name) => ({ value: name, label: name }));

@@ -63,12 +63,20 @@ describe("checkStudy(study) on money", () => {
     ],
     [
       "a price path of an unknown price",
-      ({ money }) =>
-        (money.pricePaths = [
-          { id: "high", name: "High", prices: [{ of: "coal", escalation_per_year: 0.05 }] },
-        ]),
-      "money/pricePaths/0/prices/0/of",
+      ({ money }) => (money.pricePaths = [{ name: "High", of: "coal", escalation_per_year: 0.05 }]),
+      "money/pricePaths/0/of",
       /"coal".*boiler, electricity, carbon/,
+    ],
+    [
+      "a price given twice on one path",
+      ({ money }) =>
+        (money.pricePaths = [0.05, 0.06].map((rise) => ({
+          name: "High",
+          of: "boiler",
+          escalation_per_year: rise,
+        }))),
+      "money/pricePaths/1/of",
+      /"High" gives "boiler" twice/,
     ],
     [
       "a contract that follows an unnamed fuel",

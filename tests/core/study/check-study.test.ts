@@ -729,7 +729,7 @@ const cases: [string, Change, string[]][] = [
         interestOnly_years: 40,
       };
       s.money.contract = { wantedReturn_per_year: 0.1, sellerShare: 0, index: "yearly-rate" };
-      s.money.pricePaths = [{ id: "a", name: "A", prices: [{ of: "coal", escalation_per_year: 0 }] }];
+      s.money.pricePaths = [{ name: "A", of: "coal", escalation_per_year: 0 }];
       s.sureness = {
         ranges: [{ input: "demand", low: 2, high: 1, distribution: "none" }],
         draws: 10,
@@ -744,7 +744,7 @@ const cases: [string, Change, string[]][] = [
       "STUDY_LOAN_PERIOD money/loan/years",
       "STUDY_LOAN_START money/loan/interestOnly_years",
       "STUDY_CONTRACT_INDEX money/contract/index_per_year",
-      "STUDY_PRICE_PATH money/pricePaths/0/prices/0/of",
+      "STUDY_PRICE_PATH money/pricePaths/0/of",
       "STUDY_RANGE sureness/ranges/0/high",
     ],
   ],

@@ -51,12 +51,10 @@ function checkYearFactors(study: Study): Problem[] {
       `backups/${i}/fuel/yearFactors`,
       fuel.yearFactors,
     ]),
-    ...(study.money.pricePaths ?? []).flatMap(({ prices }, i) =>
-      prices.map(({ yearFactors }, k): [string, readonly number[] | undefined] => [
-        `money/pricePaths/${i}/prices/${k}/yearFactors`,
-        yearFactors,
-      ]),
-    ),
+    ...(study.money.pricePaths ?? []).map(({ yearFactors }, i): [string, readonly number[] | undefined] => [
+      `money/pricePaths/${i}/yearFactors`,
+      yearFactors,
+    ]),
   ];
   return lists.flatMap(([path, factors]) =>
     factors !== undefined && factors[0] !== 1
@@ -150,35 +148,28 @@ function checkContract({ money: { contract }, backups }: Study): Problem[] {
 
 function checkPaths({ money: { pricePaths = [] }, backups }: Study): Problem[] {
   const known = new Set([...backups.map(({ id }) => id), "electricity", "carbon"]);
-  const ids = new Set<string>();
-  return pricePaths.flatMap(({ id, prices }, i) => {
+  const seen = new Set<string>();
+  return pricePaths.flatMap(({ name, of }, i) => {
+    const path = `money/pricePaths/${i}/of`;
     const problems: Problem[] = [];
-    if (ids.has(id))
+    if (!known.has(of))
       problems.push(
         fault(
-          "STUDY_ID_TWICE",
-          `money/pricePaths/${i}/id`,
-          `The id "${id}" is that of another price path; each needs its own.`,
+          "STUDY_PRICE_PATH",
+          path,
+          `The price path "${name}" speaks of "${of}", which is no price of this study; allowed are ${[...known].join(", ")}.`,
         ),
       );
-    ids.add(id);
-    const seen = new Set<string>();
-    prices.forEach(({ of }, k) => {
-      const path = `money/pricePaths/${i}/prices/${k}/of`;
-      if (!known.has(of))
-        problems.push(
-          fault(
-            "STUDY_PRICE_PATH",
-            path,
-            `A price path speaks of "${of}", which is no price of this study; allowed are ${[...known].join(", ")}.`,
-          ),
-        );
-      if (seen.has(of))
-        problems.push(
-          fault("STUDY_PRICE_PATH", path, `A price path gives "${of}" twice; it may give each price once.`),
-        );
-      seen.add(of);
-    });
+    const row = JSON.stringify([name, of]);
+    if (seen.has(row))
+      problems.push(
+        fault(
+          "STUDY_PRICE_PATH",
+          path,
+          `The price path "${name}" gives "${of}" twice; it may give each price once.`,
+        ),
+      );
+    seen.add(row);
     return problems;
   });
 }

@@ -19,21 +19,21 @@ export interface AvoidedStreams {
  * The money that new plant avoids each year, each price on its own course through the period.
  *
  * @param film what each year's films change; null for the film's mean state in every year
- * @param path another course of some prices
+ * @param path other courses of some prices
  */
 export function avoidedStreams(
   model: PlantModel,
   plan: Plan,
   baseline: Plan,
   film: FilmYears | null,
-  path: PricePath | null = null,
+  path: readonly PricePath[] = [],
 ): AvoidedStreams {
   const { study, prices } = model;
   const { years } = study.money;
   const now = costsOf(model, baseline);
   const then = costsOf(model, plan);
   const course = (of: string, own: PriceCourse) =>
-    priceYears(path?.prices.find((price) => price.of === of) ?? own, years);
+    priceYears(path.find((price) => price.of === of) ?? own, years);
   const stream = (
     amount_per_year: number,
     yearFactors: Float64Array,

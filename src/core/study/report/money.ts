@@ -22,7 +22,7 @@ import { parasitic_kW } from "./parasitic-power.ts";
  */
 export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan, film: FilmYears | null): MoneyFigures {
   const { study } = model;
-  const { years, realDiscountRate } = study.money;
+  const { years, realDiscountRate, pricePaths = [] } = study.money;
   const bought = boughtPlant(model, plan.sizes);
   const flowOf = (streams: AvoidedStreams) => {
     const avoided = [...streams.energy, streams.carbon];
@@ -42,9 +42,10 @@ export function moneyOf(model: PlantModel, plan: Plan, baseline: Plan, film: Fil
     parts: bought.flatMap(({ item, unit, quantity, parts }) =>
       parts.map((part) => partLine({ item, unit, part, quantity }, realDiscountRate)),
     ),
-    pricePaths: (study.money.pricePaths ?? []).map((path) => {
+    pricePaths: [...new Set(pricePaths.map(({ name }) => name))].map((name) => {
+      const path = pricePaths.filter((price) => price.name === name);
       const { cashFlow: _, ...figures } = flowOf(avoidedStreams(model, plan, baseline, film, path));
-      return { id: path.id, name: path.name, ...figures };
+      return { name, ...figures };
     }),
   };
 }

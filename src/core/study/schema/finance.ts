@@ -1,5 +1,5 @@
 import { type Static, Type } from "typebox";
-import { Id, idOf, quantity, record, share, text } from "./building-blocks.ts";
+import { idOf, quantity, record, share, text } from "./building-blocks.ts";
 import { YearFactors } from "./hour-factors.ts";
 
 const CountsOn = Type.Enum(["solar-plant", "all-new-plant"], {
@@ -54,7 +54,7 @@ export type LandPrice = Static<typeof LandPrice>;
 export const Grant = record("Grant or tax credit", {
   name: text("Name", 80),
   on: CountsOn,
-  share: share("Share of the first price, shared costs included, land left out"),
+  share: share("Share of the first price"),
   most: Type.Optional(quantity("At most", "currency", { above: 0 })),
   paid: Type.Enum(["with-purchase", "after-first-year"], {
     title: "Paid",
@@ -128,19 +128,15 @@ export const Contract = record(
 );
 export type Contract = Static<typeof Contract>;
 
-const PathPrice = record("Price on this path", {
-  of: text("Of", 40, "A backup by its id, electricity, or carbon."),
-  escalation_per_year: quantity("Price rise", "1/a", { least: -0.2, most: 0.3 }),
-  yearFactors: YearFactors,
-});
-
+/** One price on another course through the period; rows of one name are one path. */
 export const PricePath = record(
   "Price path",
   {
-    id: Id,
-    name: text("Name", 80),
-    prices: Type.Array(PathPrice, { title: "Prices that differ", minItems: 1, maxItems: 14 }),
+    name: text("Name of the path", 80),
+    of: text("Price of", 40, "A backup by its id, electricity, or carbon."),
+    escalation_per_year: quantity("Price rise", "1/a", { least: -0.2, most: 0.3 }),
+    yearFactors: YearFactors,
   },
-  "Another course of prices through the period, for the same plant run the same way.",
+  "Another course of a price through the period, for the same plant run the same way.",
 );
 export type PricePath = Static<typeof PricePath>;

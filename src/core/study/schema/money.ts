@@ -28,11 +28,24 @@ export const Money = record("Money", {
     }),
   ),
   land: Type.Optional(LandPrice),
-  grants: Type.Optional(Type.Array(Grant, { title: "Grants and tax credits", maxItems: 8 })),
+  grants: Type.Optional(
+    Type.Array(Grant, {
+      title: "Grants and tax credits",
+      maxItems: 8,
+      description: "Shares of the first price, shared costs included and land left out.",
+    }),
+  ),
   tax: Type.Optional(Tax),
   loan: Type.Optional(Loan),
   contract: Type.Optional(Contract),
-  pricePaths: Type.Optional(Type.Array(PricePath, { title: "Price paths", maxItems: 6 })),
+  pricePaths: Type.Optional(
+    Type.Array(PricePath, {
+      title: "Price paths",
+      maxItems: 40,
+      description:
+        "Other courses of prices for the same plant. Rows of the same name are one path; prices without a row stay as in the study.",
+    }),
+  ),
   locale: Type.Optional(Type.String({ title: "Number format", pattern: "^[a-z]{2}(-[A-Z]{2})?$" })),
 });
 export type Money = Static<typeof Money>;

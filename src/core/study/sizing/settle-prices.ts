@@ -72,8 +72,8 @@ export function settlePrices<A extends { readonly answer: Pick<YearAnswer, "plan
       trials.push(settle(all.answer.answer.plan.sizes, leftOut));
     }
   } else leaveOutOneByOne(all);
-  for (const group of sharedGroups(model))
-    trials.push(settle(all.answer.answer.plan.sizes, new Set(group.map(itemKey))));
+  for (const { name, items } of sharedGroups(model))
+    trials.push({ ...settle(all.answer.answer.plan.sizes, new Set(items.map(itemKey))), group: name });
   const best = trials.reduce((least, trial) => better(trial, least));
   return {
     answer: best.answer,
@@ -81,8 +81,8 @@ export function settlePrices<A extends { readonly answer: Pick<YearAnswer, "plan
     truePrices: {
       runs,
       rounds: best.rounds,
-      trials: trials.map(({ leftOut, cost, ...trial }) => ({
-        without: namesOf(model, leftOut),
+      trials: trials.map(({ leftOut, cost, group, ...trial }) => ({
+        without: group === undefined ? namesOf(model, leftOut) : [group],
         annualCost: cost,
         chosen: trial.answer === best.answer,
       })),
@@ -119,6 +119,8 @@ interface Trial<A> {
   readonly leftOut: LeftOut;
   readonly rounds: number;
   readonly keepsBudget: boolean;
+  /** What is left out, where it is more than single items. */
+  readonly group?: string;
 }
 
 /** The trial that keeps the budget, or of two alike the cheaper; the second where they cost the same. */
@@ -133,14 +135,17 @@ function isWithinBudget(model: PlantModel, sizes: NewSizes): boolean {
 }
 
 /** All that a shared cost with an amount counts on, so that doing without it is tried; what the study holds stays. */
-function sharedGroups(model: PlantModel): PricedItem[][] {
+function sharedGroups(model: PlantModel): { readonly name: string; readonly items: PricedItem[] }[] {
   const { money } = model.study;
   const withAmount = (money.sharedCosts ?? []).filter(
     ({ amount = 0, amount_per_year = 0 }) => amount > 0 || amount_per_year > 0,
   );
-  return [...new Set(withAmount.map(({ on }) => on))].map((on) =>
-    pricedItems(model.study).filter((item) => counts({ on }, item.isSolar) && mayBeLeftOut(model, item)),
-  );
+  return [...new Set(withAmount.map(({ on }) => on))].map((on) => ({
+    name: on === "solar-plant" ? "any new solar plant" : "any new plant",
+    items: pricedItems(model.study).filter(
+      (item) => counts({ on }, item.isSolar) && mayBeLeftOut(model, item),
+    ),
+  }));
 }
 
 /** By how much the true annual cost of sizes lies above what the program's line says. */

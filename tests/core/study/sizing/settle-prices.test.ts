@@ -193,9 +193,7 @@ it("names the true price of the second year where prices are given by year", () 
       study.backups[0]!.fuel.escalation_per_year = 0;
       study.collectors[0]!.ageing_per_year = 0;
       study.electricity.escalation_per_year = 0;
-      study.money.pricePaths = [
-        { id: "flat", name: "Flat", prices: [{ of: "boiler", escalation_per_year: 0 }] },
-      ];
+      study.money.pricePaths = [{ name: "Flat", of: "boiler", escalation_per_year: 0 }];
     }),
   );
   const { cashFlow } = result.money;
